@@ -1,0 +1,62 @@
+namespace CoatScan.Findings;
+
+/// <summary>Why a request was refused. The names on the wire are these in upper snake case.</summary>
+public enum ErrorReason
+{
+    /// <summary>The bytes are no readable image.</summary>
+    PhotoUnreadable,
+
+    /// <summary>The image ends before its data does.</summary>
+    PhotoTruncated,
+
+    /// <summary>Neither JPEG nor PNG.</summary>
+    PhotoFormatNotAllowed,
+
+    /// <summary>Above a limit of bytes, pixels, side or aspect.</summary>
+    PhotoTooLarge,
+
+    /// <summary>Color model other than gray, YCbCr or RGB, for example CMYK.</summary>
+    PhotoColorModelNotAllowed,
+
+    /// <summary>A color profile that cannot be converted faithfully.</summary>
+    PhotoColorProfileNotAllowed,
+
+    /// <summary>More than one frame.</summary>
+    PhotoMultiFrame,
+
+    /// <summary>The declared digest is not that of the bytes.</summary>
+    DigestMismatch,
+
+    /// <summary>No photo, or more than allowed.</summary>
+    PhotoCountOutOfRange,
+
+    /// <summary>An evidence id that the vocabulary lacks.</summary>
+    EvidenceUnknown,
+
+    /// <summary>Two outcomes of one test.</summary>
+    EvidenceConflict,
+
+    /// <summary>A number outside its range.</summary>
+    ValueOutOfRange,
+
+    /// <summary>A field that is malformed or too long.</summary>
+    FieldInvalid,
+
+    /// <summary>The request id was used for another request.</summary>
+    RequestIdReused,
+
+    /// <summary>There is no such finding.</summary>
+    FindingNotFound,
+
+    /// <summary>There is no such condition.</summary>
+    ConditionNotFound,
+
+    /// <summary>All workers are busy and the queue is full.</summary>
+    ServerBusy,
+
+    /// <summary>The store does not answer.</summary>
+    StorageUnavailable,
+
+    /// <summary>The server is stopping.</summary>
+    Draining,
+}

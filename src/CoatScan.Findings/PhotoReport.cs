@@ -1,0 +1,26 @@
+namespace CoatScan.Findings;
+
+/// <summary>One photo as it was received and how well it can be judged.</summary>
+public sealed record PhotoReport
+{
+    /// <summary>SHA-256 of the received bytes, lower-case hex.</summary>
+    public required string Sha256 { get; init; }
+
+    /// <summary>The caller's name of the photo, text only; empty if not given.</summary>
+    public string DisplayName { get; init; } = "";
+
+    /// <summary>Width after orientation, pixels.</summary>
+    public required int WidthPx { get; init; }
+
+    /// <summary>Height after orientation, pixels.</summary>
+    public required int HeightPx { get; init; }
+
+    /// <summary>Capture time as the camera wrote it, local to the camera, ISO 8601; null if the photo carries none.</summary>
+    public string? CaptureTime { get; init; }
+
+    /// <summary>What limits trust in the photo.</summary>
+    public IReadOnlyList<PhotoIssue> Issues { get; init; } = [];
+
+    /// <summary>Where the scale comes from, and its value.</summary>
+    public PhotoScale Scale { get; init; } = PhotoScale.Unknown;
+}

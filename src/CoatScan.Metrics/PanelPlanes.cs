@@ -1,0 +1,38 @@
+namespace CoatScan.Metrics;
+
+/// <summary>A panel ready to be measured: oriented, linear, white-balanced, at working size.</summary>
+public sealed record PanelPlanes
+{
+    /// <summary>Linear light of the red sRGB primary, [0, 1], D65.</summary>
+    public required Plane Red { get; init; }
+
+    /// <summary>Linear light of the green sRGB primary, [0, 1], D65.</summary>
+    public required Plane Green { get; init; }
+
+    /// <summary>Linear light of the blue sRGB primary, [0, 1], D65.</summary>
+    public required Plane Blue { get; init; }
+
+    /// <summary>CIE L*, [0, 100], D65.</summary>
+    public required Plane Lightness { get; init; }
+
+    /// <summary>CIE a*, D65.</summary>
+    public required Plane AStar { get; init; }
+
+    /// <summary>CIE b*, D65.</summary>
+    public required Plane BStar { get; init; }
+
+    /// <summary>One flag a pixel, row-major: true where the original was clipped to white, so that texture there is lost.</summary>
+    public required bool[] Clipped { get; init; }
+
+    /// <summary>Millimeters per pixel of the planes, above 0; null without a scale.</summary>
+    public double? MmPerPx { get; init; }
+
+    /// <summary>Pixels of the oriented original photo per pixel of the planes, at least 1.</summary>
+    public required double OriginalPxPerPx { get; init; }
+
+    /// <summary>Width of the planes, pixels.</summary>
+    public int Width => Lightness.Width;
+
+    /// <summary>Height of the planes, pixels.</summary>
+    public int Height => Lightness.Height;
+}
