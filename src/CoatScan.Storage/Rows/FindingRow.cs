@@ -1,0 +1,23 @@
+namespace CoatScan.Storage.Rows;
+
+/// <summary>One stored finding: the document, and beside it what is asked for without reading the document.</summary>
+internal sealed class FindingRow
+{
+    /// <summary>The part of the name after <c>findings/</c>.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>UTC, ticks of 100 ns: SQLite has no date type, and a number sorts as time does.</summary>
+    public required long CreateTimeTicks { get; init; }
+
+    public required string Verdict { get; init; }
+
+    public required string Panel { get; init; }
+
+    public required string ExternalRef { get; init; }
+
+    /// <summary>Id of the most probable condition; null if there is none.</summary>
+    public string? TopCondition { get; init; }
+
+    /// <summary>The whole finding as JSON.</summary>
+    public required string Document { get; init; }
+}

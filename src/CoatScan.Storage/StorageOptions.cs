@@ -1,0 +1,19 @@
+using System.ComponentModel.DataAnnotations;
+
+namespace CoatScan.Storage;
+
+/// <summary>Where findings are kept, and for how long.</summary>
+public sealed class StorageOptions
+{
+    /// <summary>Path of the SQLite file; its folder is made if it is missing. Required.</summary>
+    [Required(AllowEmptyStrings = false)]
+    public string Path { get; set; } = "";
+
+    /// <summary>Age at which <see cref="FindingStore.PurgeAsync"/> deletes a finding, days, [1, 36500].</summary>
+    [Range(1, 36_500)]
+    public int RetentionDays { get; set; } = 365;
+
+    /// <summary>How long a call waits while another process writes, milliseconds, [1, 60000].</summary>
+    [Range(1, 60_000)]
+    public int BusyTimeoutMs { get; set; } = 5_000;
+}
