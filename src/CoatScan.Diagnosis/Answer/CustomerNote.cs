@@ -1,0 +1,84 @@
+using CoatScan.Findings;
+
+namespace CoatScan.Diagnosis;
+
+/// <summary>Plain words for the owner: what is seen, what it means, how sure and why, what first, what not, when again.</summary>
+internal sealed class CustomerNote(KnowledgeBase knowledge)
+{
+    public string Write(
+        Verdict verdict,
+        IReadOnlyList<Scored> ranked,
+        IReadOnlyList<CauseShare> causes,
+        IReadOnlyList<NextTest> nextTests,
+        Remedy remedy)
+    {
+        ConditionEntry leading = knowledge.ById[ranked[0].Id];
+        string[] parts = verdict switch
+        {
+            Verdict.Sound =>
+            [
+                "What we see: no paint fault, within the limits of what was shown.",
+                "What to do: wash and wax as usual, and keep the photos as a record.",
+                "When to look again: at the next service, or when something changes.",
+            ],
+            Verdict.Conclusive or Verdict.Provisional =>
+            [
+                $"What we see: {Lower(leading.Name)}.",
+                $"What it means: {leading.PlainWords}",
+                Sure(verdict, causes, nextTests),
+                First(remedy),
+                Not(remedy),
+                LookAgain(remedy),
+            ],
+            _ =>
+            [
+                $"What we see: it may be {Either(ranked)}; the evidence does not decide it yet.",
+                nextTests.Count > 0 ? $"What is open: {Lower(nextTests[0].DisplayName)} would tell most next." : "",
+                First(remedy),
+                "Please do not polish, sand or paint it before that: it cannot be undone.",
+                "When to look again: when the test has been made.",
+            ],
+        };
+        return string.Join(" ", parts.Where(p => p.Length > 0));
+    }
+
+    private static string Lower(string text) => char.ToLowerInvariant(text[0]) + text[1..];
+
+    private static string First(Remedy remedy) =>
+        remedy.Steps.Count > 0 ? $"What to do first: {remedy.Steps[0].Action}." : "";
+
+    private static string LookAgain(Remedy remedy) =>
+        remedy.Steps.Count > 0 && remedy.Steps[0].Wait is { } wait
+            ? $"When to look again: after the first step ({wait})."
+            : "When to look again: after the first step.";
+
+    private static string Sure(Verdict verdict, IReadOnlyList<CauseShare> causes, IReadOnlyList<NextTest> nextTests)
+    {
+        string cause = causes.Count > 0 ? $" The most probable cause is: {causes[0].Text}." : "";
+        if (verdict == Verdict.Conclusive)
+        {
+            return "How sure: the evidence decides what it is." + cause;
+        }
+
+        string confirm = nextTests.Count > 0 ? $"; {Lower(nextTests[0].DisplayName)} would confirm it" : "";
+        return $"How sure: probable, from the photo{confirm}." + cause;
+    }
+
+    private string Not(Remedy remedy)
+    {
+        string[] forbidden = [.. remedy.MustNot.Take(3).Select(m => knowledge.Operations[m.Operation].Text)];
+        return forbidden.Length > 0 ? $"Please do not let anybody do this: {string.Join("; ", forbidden)}." : "";
+    }
+
+    private string Either(IReadOnlyList<Scored> ranked)
+    {
+        string[] names =
+        [
+            .. ranked
+                .Take(3)
+                .Where((s, i) => i == 0 || s.Share >= knowledge.Ranking.Status.OpenLookAlikeMinShare)
+                .Select(s => Lower(knowledge.ById[s.Id].Name)),
+        ];
+        return string.Join(" or ", names);
+    }
+}

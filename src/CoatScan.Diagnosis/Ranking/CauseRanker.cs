@@ -1,0 +1,47 @@
+using CoatScan.Findings;
+
+namespace CoatScan.Diagnosis;
+
+/// <summary>Ranks the causes of one condition, and the parties that answer for them.</summary>
+internal sealed class CauseRanker(KnowledgeBase knowledge)
+{
+    /// <summary>Causes of a condition, most probable first.</summary>
+    public IReadOnlyList<CauseShare> Rank(string condition, EvidenceSet evidence)
+    {
+        ConditionEntry entry = knowledge.ById[condition];
+        IReadOnlyList<Scored> ranked = Scored.Rank(entry.Causes.Select(c => (c.Id, c.BaseWeight, Weigh(condition, c, evidence))));
+        Dictionary<string, CauseEntry> causes = entry.Causes.ToDictionary(c => c.Id, StringComparer.Ordinal);
+        return
+        [
+            .. ranked.Select(s => new CauseShare(condition, s.Id, s.Share, causes[s.Id].Party, s.Evidence)
+            {
+                Text = causes[s.Id].Text,
+                Mechanism = causes[s.Id].Mechanism,
+            }),
+        ];
+    }
+
+    /// <summary>Summed shares of the causes by party, most probable first.</summary>
+    public IReadOnlyList<PartyShare> Parties(IEnumerable<CauseShare> causes) =>
+    [
+        .. causes
+            .GroupBy(c => c.Party, StringComparer.Ordinal)
+            .Select(g => new PartyShare(g.Key, g.Sum(c => c.Probability), knowledge.Parties[g.Key].Text))
+            .OrderByDescending(p => p.Probability)
+            .ThenBy(p => p.Party, StringComparer.Ordinal),
+    ];
+
+    private List<EvidenceWeight> Weigh(string condition, CauseEntry cause, EvidenceSet evidence)
+    {
+        var weights = new List<EvidenceWeight>();
+        foreach (string id in evidence.Ids)
+        {
+            if (knowledge.Weights.OfCause(condition, cause.Id, id) is { } listed)
+            {
+                weights.Add(new(id, knowledge.Weights.Log(listed), WeightWords.Reason(knowledge.Evidence[id].Text, listed)));
+            }
+        }
+
+        return weights;
+    }
+}

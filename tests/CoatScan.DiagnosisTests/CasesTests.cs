@@ -1,0 +1,122 @@
+using CoatScan.Findings;
+
+namespace CoatScan.DiagnosisTests;
+
+/// <summary>
+/// The 60 invented cases of our trade notes. The tables were tuned on them by the same author, so the figures show
+/// consistency with the published rules, not accuracy in the field.
+/// </summary>
+public class CasesTests(ITestOutputHelper output)
+{
+    private static readonly IReadOnlyList<(PanelCase Case, PanelDiagnosis Answer)> Answers =
+        [.. PanelCase.All.Select(c => (c, Known.Diagnostician.Diagnose(c.Facts, null)))];
+
+    private static IEnumerable<(PanelCase Case, PanelDiagnosis Answer)> Definite =>
+        Answers.Where(a => a.Case.Expect.ConditionStatus == "conclusive");
+
+    private static IEnumerable<(PanelCase Case, PanelDiagnosis Answer)> Open =>
+        Answers.Where(a => a.Case.Expect.ConditionStatus == "inconclusive");
+
+    [Fact]
+    public void Cases_are_sixty_of_which_ten_are_open()
+    {
+        Assert.Equal(60, Answers.Count);
+        Assert.Equal(10, Open.Count());
+    }
+
+    [Fact]
+    public void Diagnose_definite_cases_names_the_condition() =>
+        All("condition", Definite, a => a.Answer.Conditions[0].Condition == a.Case.Expect.TopCondition);
+
+    [Fact]
+    public void Diagnose_all_cases_gives_the_status() =>
+        All("status", Answers, a =>
+            (a.Answer.Verdict is Verdict.Conclusive or Verdict.Sound) == (a.Case.Expect.ConditionStatus == "conclusive")
+            && a.Answer.Verdict is not (Verdict.Provisional or Verdict.NotAssessable));
+
+    [Fact]
+    public void Diagnose_definite_cases_names_an_expected_cause() =>
+        All("cause", Definite.Where(a => a.Case.Expect.TopCauses.Length > 0), a =>
+            a.Case.Expect.TopCauses.Contains(a.Answer.Causes[0].Cause));
+
+    [Fact]
+    public void Diagnose_definite_cases_names_the_party() =>
+        All("party", Definite.Where(a => a.Case.Expect.Party is not null), a =>
+            a.Answer.Parties[0].Party == a.Case.Expect.Party);
+
+    // "probable" must be conclusive, "inconclusive" must not; "shared" may be either.
+    [Fact]
+    public void Diagnose_all_cases_gives_the_party_status() =>
+        All("party status", Answers.Where(a => a.Case.Expect.CauseStatus != "shared"), a =>
+            (a.Answer.PartyVerdict == Verdict.Conclusive) == (a.Case.Expect.CauseStatus == "probable"));
+
+    [Fact]
+    public void Diagnose_all_cases_starts_with_the_expected_step() =>
+        All("first step", Answers, a => a.Answer.Remedy.Steps[0].Operation == a.Case.Expect.FirstRemedyStep);
+
+    [Fact]
+    public void Diagnose_all_cases_never_starts_with_a_forbidden_step() =>
+        All("forbidden now", Answers, a => !a.Case.Expect.MustNotNow.Contains(a.Answer.Remedy.Steps[0].Operation));
+
+    [Fact]
+    public void Diagnose_all_cases_recommends_no_step_that_is_wrong_at_any_stage() =>
+        All("forbidden ever", Answers, a =>
+            !a.Answer.Remedy.Steps.Select(s => s.Operation).Intersect(a.Case.Expect.MustNotEver).Any());
+
+    [Fact]
+    public void Diagnose_definite_cases_names_what_is_wrong_at_any_stage() =>
+        All("must not ever named", Definite, a =>
+            a.Case.Expect.MustNotEver.All(a.Answer.Remedy.MustNot.Select(m => m.Operation).Contains));
+
+    [Fact]
+    public void Diagnose_open_cases_forbids_for_now_what_the_case_forbids() =>
+        All("must not now named", Open, a =>
+            a.Case.Expect.MustNotNow.All(a.Answer.Remedy.MustNot.Select(m => m.Operation).Contains));
+
+    [Fact]
+    public void Diagnose_open_cases_recommends_only_harmless_steps() =>
+        All("harmless", Open, a => a.Answer.Remedy.Steps.All(s => Known.Base.Operations[s.Operation].Harmless));
+
+    // Reached when written: 9 of 11 and 36 of 37. S47 asks for a scale although a size is named.
+    [Fact]
+    public void Diagnose_cases_that_ask_for_tests_names_them()
+    {
+        (string[] Asked, string[] Named)[] asking =
+        [
+            .. Answers
+                .Where(a => a.Case.Expect.AskTests.Length > 0)
+                .Select(a => (a.Case.Expect.AskTests, a.Answer.NextTests.Select(t => t.Test).ToArray())),
+        ];
+        int early = asking.Count(a => a.Named.Take(3).Intersect(a.Asked).Any());
+        int asked = asking.Sum(a => a.Asked.Length);
+        int named = asking.Sum(a => a.Asked.Intersect(a.Named).Count());
+        output.WriteLine($"one asked test among the first three: {early}/{asking.Length}; asked tests named: {named}/{asked}");
+        Assert.True(early >= 9, $"{early} of {asking.Length}");
+        Assert.True(named >= 36, $"{named} of {asked}");
+    }
+
+    [Fact]
+    public void Diagnose_contradictory_cases_reports_the_contradiction()
+    {
+        Assert.Contains(Answers.Single(a => a.Case.Id == "S51").Answer.Contradictions, c => c.Doubts == "date");
+        Assert.Contains(Answers.Single(a => a.Case.Id == "S52").Answer.Contradictions, c => c.Doubts == "origin");
+    }
+
+    private void All(
+        string what,
+        IEnumerable<(PanelCase Case, PanelDiagnosis Answer)> cases,
+        Func<(PanelCase Case, PanelDiagnosis Answer), bool> right)
+    {
+        (PanelCase Case, PanelDiagnosis Answer)[] all = [.. cases];
+        string[] wrong =
+        [
+            .. all.Where(a => !right(a)).Select(a =>
+                $"{a.Case.Id}: {a.Answer.Verdict} {a.Answer.Conditions[0].Condition} {a.Answer.Parties[0].Party} "
+                + $"{a.Answer.PartyVerdict}; {string.Join(" ", a.Answer.Remedy.Steps.Select(s => s.Operation))}; "
+                + $"not {string.Join(" ", a.Answer.Remedy.MustNot.Select(m => m.Operation))}; "
+                + string.Join(" ", a.Answer.NextTests.Select(t => t.Test))),
+        ];
+        output.WriteLine($"{what}: {all.Length - wrong.Length}/{all.Length}");
+        Assert.True(wrong.Length == 0, string.Join("\n", wrong));
+    }
+}
