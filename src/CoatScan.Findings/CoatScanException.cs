@@ -30,4 +30,9 @@ public sealed class CoatScanException : Exception
 
     /// <summary>Every variable of the message, by name.</summary>
     public IReadOnlyDictionary<string, string> Metadata { get; }
+
+    /// <summary>The same refusal, its field seen from one level further out.</summary>
+    /// <param name="parent">Field that holds the field at fault, for example <c>photos[2]</c>.</param>
+    public CoatScanException Under(string parent) =>
+        new(Reason, Message, Field is null ? parent : $"{parent}.{Field}", Metadata, InnerException);
 }

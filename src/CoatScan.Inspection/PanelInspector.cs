@@ -1,0 +1,138 @@
+using CoatScan.Classification;
+using CoatScan.Diagnosis;
+using CoatScan.Findings;
+using CoatScan.Imaging;
+using CoatScan.Metrics;
+
+namespace CoatScan.Inspection;
+
+/// <summary>The way of a photo: decode, normalize, measure, classify, rank, find. It calls the stages in order.</summary>
+public sealed class PanelInspector(
+    PhotoNormalizer normalizer,
+    VisualClassifier classifier,
+    KnowledgeBase knowledge,
+    Diagnostician diagnostician,
+    Provenance provenance,
+    FindingNames names,
+    TimeProvider clock)
+{
+    private const string FactsField = "facts";
+    private const string FormPrefix = "form.";
+
+    /// <summary>Judges one panel from its photos and what is known about it.</summary>
+    /// <param name="photos">Photos of the same panel, at least one.</param>
+    /// <param name="facts">What the caller knows.</param>
+    /// <param name="cancellationToken">Stops between and inside the stages.</param>
+    /// <exception cref="CoatScanException">A photo or a fact is refused; the field is named.</exception>
+    public Finding InspectPhotos(
+        IReadOnlyList<PhotoBytes> photos,
+        PanelFacts facts,
+        CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(photos);
+        ArgumentNullException.ThrowIfNull(facts);
+        ArgumentOutOfRangeException.ThrowIfZero(photos.Count);
+
+        CheckFacts(facts);
+        var looks = new List<PhotoLook>(photos.Count);
+        foreach (var photo in photos)
+        {
+            cancellationToken.ThrowIfCancellationRequested();
+            looks.Add(LookAt(photo, facts.MmPerPx, cancellationToken));
+        }
+
+        cancellationToken.ThrowIfCancellationRequested();
+        var sight = PanelSight.Join(looks, classifier.Info);
+        var diagnosis = InspectionTelemetry.Stage("diagnose", () => diagnostician.Diagnose(facts, sight.Evidence));
+        return Assemble(facts, diagnosis, sight);
+    }
+
+    /// <summary>Ranks causes from evidence and readings alone.</summary>
+    /// <param name="facts">What the caller knows.</param>
+    /// <exception cref="CoatScanException">A fact is refused; the field is named.</exception>
+    public Finding RankCauses(PanelFacts facts)
+    {
+        ArgumentNullException.ThrowIfNull(facts);
+        CheckFacts(facts);
+        var diagnosis = InspectionTelemetry.Stage("diagnose", () => diagnostician.Diagnose(facts, photo: null));
+        return Assemble(facts, diagnosis, PanelSight.None);
+    }
+
+    private PhotoLook LookAt(PhotoBytes photo, double? mmPerPx, CancellationToken cancellationToken)
+    {
+        var normalized = InspectionTelemetry.Stage("normalize", () => Normalize(photo, mmPerPx, cancellationToken));
+        var measurements = InspectionTelemetry.Stage(
+            "measure",
+            () => PanelMetrics.Measure(normalized.Planes, cancellationToken));
+        var reading = InspectionTelemetry.Stage(
+            "classify",
+            () => classifier.Classify(normalized.Planes, measurements, cancellationToken));
+        InspectionTelemetry.Photo();
+        return new PhotoLook(normalized.Report with { DisplayName = photo.DisplayName }, measurements, reading);
+    }
+
+    private NormalizedPhoto Normalize(PhotoBytes photo, double? mmPerPx, CancellationToken cancellationToken)
+    {
+        try
+        {
+            return normalizer.Normalize(photo.Content, mmPerPx, cancellationToken);
+        }
+        catch (CoatScanException refusal)
+        {
+            throw refusal.Under(photo.Field);
+        }
+    }
+
+    private void CheckFacts(PanelFacts facts)
+    {
+        try
+        {
+            FactsValidator.Validate(facts, knowledge);
+        }
+        catch (CoatScanException refusal)
+        {
+            throw refusal.Under(FactsField);
+        }
+    }
+
+    private Finding Assemble(PanelFacts facts, PanelDiagnosis diagnosis, PanelSight sight)
+    {
+        var finding = new Finding
+        {
+            Name = names.Next(),
+            CreateTime = clock.GetUtcNow(),
+            Verdict = diagnosis.Verdict,
+            VerdictReasons = [.. sight.Reasons, .. diagnosis.VerdictReasons],
+            Panel = facts.Panel,
+            ExternalRef = facts.ExternalRef,
+            Photos = sight.Photos,
+            VisualClasses = sight.Shares,
+            Measurements = sight.Measurements,
+            Evidence = diagnosis.Evidence,
+            Conditions = diagnosis.Conditions,
+            Causes = diagnosis.Causes,
+            Parties = diagnosis.Parties,
+            PartyVerdict = diagnosis.PartyVerdict,
+            LookAlikes = diagnosis.LookAlikes,
+            NextTests = diagnosis.NextTests,
+            Contradictions = diagnosis.Contradictions,
+            Remedy = diagnosis.Remedy,
+            Timing = diagnosis.Timing,
+            Cautions = diagnosis.Cautions,
+            CustomerText = diagnosis.CustomerText,
+            CareAdvice = diagnosis.CareAdvice,
+            Provenance = provenance,
+        };
+        if (sight.ShowsNoPanel && !HasCallerForm(facts))
+        {
+            finding = NotAssessable.From(finding);
+        }
+
+        InspectionTelemetry.Judged(finding.Verdict);
+        return finding;
+    }
+
+    // Who names what is seen on the film looked at a panel, whatever the photos show.
+    private static bool HasCallerForm(PanelFacts facts) =>
+        facts.Evidence.Any(id => id.StartsWith(FormPrefix, StringComparison.Ordinal));
+}

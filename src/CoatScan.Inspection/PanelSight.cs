@@ -1,0 +1,139 @@
+using CoatScan.Classification;
+using CoatScan.Diagnosis;
+using CoatScan.Findings;
+
+namespace CoatScan.Inspection;
+
+/// <summary>What all photos of one panel show together.</summary>
+/// <remarks>
+/// A fault shows in some photos and not in others, so each fault takes its highest probability over the photos that
+/// may speak, <c>sound</c> its lowest; then all are scaled to sum 1. For one photo that changes nothing.
+/// </remarks>
+internal sealed record PanelSight
+{
+    private const string NoPanel = "the photo does not seem to show a painted panel";
+
+    /// <summary>No photo was sent.</summary>
+    public static PanelSight None { get; } = new();
+
+    /// <summary>The photos, in the order sent.</summary>
+    public IReadOnlyList<PhotoReport> Photos { get; private init; } = [];
+
+    /// <summary>Shares of the visual classes, most probable first.</summary>
+    public IReadOnlyList<VisualClassShare> Shares { get; private init; } = [];
+
+    /// <summary>What was measured, photo by photo.</summary>
+    public IReadOnlyList<Measurement> Measurements { get; private init; } = [];
+
+    /// <summary>What the photos say to the ranking; null if none may speak.</summary>
+    public PhotoEvidence? Evidence { get; private init; }
+
+    /// <summary>Whether photos were sent and none of them shows a painted panel.</summary>
+    public bool ShowsNoPanel { get; private init; }
+
+    /// <summary>Why a photo was not counted, or is counted with doubt, one sentence each.</summary>
+    public IReadOnlyList<string> Reasons { get; private init; } = [];
+
+    /// <summary>Joins what the photos of one panel gave.</summary>
+    public static PanelSight Join(IReadOnlyList<PhotoLook> looks, ClassifierInfo classifier)
+    {
+        var speaking = looks.Where(look => look.CanSpeak).ToList();
+        var shares = JoinShares(looks, speaking.Count > 0 ? speaking : looks);
+        return new PanelSight
+        {
+            Photos = [.. looks.Select(look => look.Report)],
+            Shares = shares,
+            Measurements = [.. looks.SelectMany(MeasurementsOf)],
+            ShowsNoPanel = looks.All(look => !look.Reading.IsPanel),
+            Reasons = [.. looks.SelectMany(ReasonsOf)],
+            Evidence = speaking.Count == 0
+                ? null
+                : new PhotoEvidence
+                {
+                    Shares = shares,
+                    TrainingShares = classifier.TrainingShares,
+                    Lambda = classifier.Lambda,
+                    Familiar = speaking.All(look => look.Reading.Familiar),
+                },
+        };
+    }
+
+    private static List<VisualClassShare> JoinShares(IReadOnlyList<PhotoLook> all, IReadOnlyList<PhotoLook> counted)
+    {
+        var joined = counted
+            .SelectMany(look => look.Reading.Shares)
+            .GroupBy(share => share.VisualClass, StringComparer.Ordinal)
+            .Select(group => (Class: group.Key, Probability: Extreme(group.Key, group.Select(s => s.Probability))))
+            .ToList();
+        var sum = joined.Sum(entry => entry.Probability);
+        return
+        [
+            .. joined
+                .Select(entry => WithRegions(entry.Class, entry.Probability / sum, all))
+                .OrderByDescending(share => share.Probability)
+                .ThenBy(share => share.VisualClass, StringComparer.Ordinal),
+        ];
+    }
+
+    private static double Extreme(string visualClass, IEnumerable<double> probabilities) =>
+        visualClass is VisualClasses.Sound or VisualClasses.NotAPanel ? probabilities.Min() : probabilities.Max();
+
+    private static VisualClassShare WithRegions(string visualClass, double probability, IReadOnlyList<PhotoLook> looks)
+    {
+        var regions = new List<Region>();
+        var areaPx = 0.0;
+        var photoPx = 0.0;
+        for (var i = 0; i < looks.Count; i++)
+        {
+            var report = looks[i].Report;
+            photoPx += (double)report.WidthPx * report.HeightPx;
+            foreach (var region in looks[i].Reading.Shares.First(s => s.VisualClass == visualClass).Regions)
+            {
+                var width = region.EndXPx - region.StartXPx;
+                var height = region.EndYPx - region.StartYPx;
+                areaPx += (double)width * height;
+                regions.Add(region with
+                {
+                    PhotoIndex = i,
+                    WidthMm = width * report.Scale.MmPerPx,
+                    HeightMm = height * report.Scale.MmPerPx,
+                });
+            }
+        }
+
+        return new VisualClassShare
+        {
+            VisualClass = visualClass,
+            Probability = probability,
+            Regions = regions,
+            AreaFraction = areaPx / photoPx,
+        };
+    }
+
+    private static IEnumerable<Measurement> MeasurementsOf(PhotoLook look, int index) =>
+        look.Measurements.Measurements.Select(measurement =>
+            (look.Reading.IsPanel
+                ? measurement
+                : Measurement.Absent(measurement.Metric, measurement.Unit, NoPanel)) with
+            {
+                PhotoIndex = index,
+            });
+
+    private static IEnumerable<string> ReasonsOf(PhotoLook look, int index)
+    {
+        if (!look.Reading.IsPanel)
+        {
+            yield return $"Photo {index + 1} does not seem to show a painted panel and was not counted.";
+        }
+        else if (!look.CanSpeak)
+        {
+            var limits = look.Report.Issues.Where(PhotoLook.Silences).Select(issue => issue.Detail);
+            yield return $"Photo {index + 1} is too poor to judge paint by and was not counted: " +
+                $"{string.Join("; ", limits)}.";
+        }
+        else if (look.Reading.Doubt is { } doubt)
+        {
+            yield return $"Photo {index + 1}: {doubt}";
+        }
+    }
+}

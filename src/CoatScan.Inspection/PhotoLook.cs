@@ -1,0 +1,19 @@
+using CoatScan.Classification;
+using CoatScan.Findings;
+using CoatScan.Metrics;
+
+namespace CoatScan.Inspection;
+
+/// <summary>What one photo gave.</summary>
+/// <param name="Report">The photo and its limits.</param>
+/// <param name="Measurements">What was measured.</param>
+/// <param name="Reading">What the classifier sees.</param>
+internal sealed record PhotoLook(PhotoReport Report, PanelMeasurements Measurements, VisualReading Reading)
+{
+    /// <summary>Whether what the classifier sees may speak: too poor a photo shows the camera, not the paint.</summary>
+    public bool CanSpeak => Reading.IsPanel && !Report.Issues.Any(Silences);
+
+    /// <summary>Whether a limit is such that the photo must not speak.</summary>
+    public static bool Silences(PhotoIssue issue) =>
+        issue.Code is PhotoIssueCode.Blurred or PhotoIssueCode.TooDark or PhotoIssueCode.LowResolution;
+}

@@ -1,0 +1,111 @@
+using System.Globalization;
+using CoatScan.Findings;
+using CoatScan.Service.Mapping;
+using Google.Protobuf.WellKnownTypes;
+using Google.Rpc;
+using Grpc.Core;
+
+namespace CoatScan.Service.Endpoints;
+
+/// <summary>Turns a refusal of the domain into a google.rpc.Status with the details that clients act on.</summary>
+internal static class RichErrors
+{
+    /// <summary>Domain of every ErrorInfo.</summary>
+    public const string Domain = "coatscan.example";
+
+    /// <summary>Trailer by which a gRPC server says when to retry (gRPC proposal A6).</summary>
+    public const string PushbackTrailer = "grpc-retry-pushback-ms";
+
+    private static readonly TimeSpan BusyDelay = TimeSpan.FromMilliseconds(800);
+    private static readonly TimeSpan UnavailableDelay = TimeSpan.FromSeconds(2);
+
+    /// <summary>The status of a refusal.</summary>
+    public static Google.Rpc.Status ToStatus(CoatScanException refusal)
+    {
+        var status = new Google.Rpc.Status { Code = (int)CodeOf(refusal.Reason), Message = refusal.Message };
+        var info = new ErrorInfo { Reason = NameOf(refusal.Reason), Domain = Domain };
+        foreach (var (key, value) in refusal.Metadata)
+        {
+            info.Metadata[key] = value;
+        }
+
+        status.Details.Add(Any.Pack(info));
+        if (refusal.Field is { } field && CodeOf(refusal.Reason) == Code.InvalidArgument)
+        {
+            status.Details.Add(Any.Pack(new BadRequest
+            {
+                FieldViolations =
+                {
+                    new BadRequest.Types.FieldViolation { Field = field, Description = refusal.Message },
+                },
+            }));
+        }
+
+        if (CodeOf(refusal.Reason) == Code.NotFound)
+        {
+            status.Details.Add(Any.Pack(new ResourceInfo
+            {
+                ResourceType = refusal.Reason == ErrorReason.ConditionNotFound
+                    ? "coatscan.example/Condition"
+                    : "coatscan.example/Finding",
+                ResourceName = refusal.Metadata.GetValueOrDefault("name", ""),
+                Description = refusal.Message,
+            }));
+        }
+
+        if (RetryDelayOf(refusal.Reason) is { } delay)
+        {
+            status.Details.Add(Any.Pack(new RetryInfo { RetryDelay = Duration.FromTimeSpan(delay) }));
+        }
+
+        return status;
+    }
+
+    /// <summary>The status of a fault of ours: nothing of its inside goes out, only the id to look it up by.</summary>
+    public static Google.Rpc.Status Internal(string traceId) => new()
+    {
+        Code = (int)Code.Internal,
+        Message = "The service failed; the trace id finds it in the log.",
+        Details =
+        {
+            Any.Pack(new ErrorInfo
+            {
+                Reason = "INTERNAL_ERROR",
+                Domain = Domain,
+                Metadata = { ["trace_id"] = traceId },
+            }),
+        },
+    };
+
+    /// <summary>The exception that sends a status, with the pushback trailer where a retry helps.</summary>
+    public static RpcException ToException(Google.Rpc.Status status)
+    {
+        var trailers = new Metadata();
+        if (status.Code == (int)Code.ResourceExhausted)
+        {
+            trailers.Add(
+                PushbackTrailer,
+                ((int)BusyDelay.TotalMilliseconds).ToString(CultureInfo.InvariantCulture));
+        }
+
+        return status.ToRpcException(trailers);
+    }
+
+    /// <summary>Name of a reason on the wire: upper snake case.</summary>
+    public static string NameOf(ErrorReason reason) => UpperSnake.Of(reason);
+
+    private static Code CodeOf(ErrorReason reason) => reason switch
+    {
+        ErrorReason.FindingNotFound or ErrorReason.ConditionNotFound => Code.NotFound,
+        ErrorReason.ServerBusy => Code.ResourceExhausted,
+        ErrorReason.StorageUnavailable or ErrorReason.Draining => Code.Unavailable,
+        _ => Code.InvalidArgument,
+    };
+
+    private static TimeSpan? RetryDelayOf(ErrorReason reason) => reason switch
+    {
+        ErrorReason.ServerBusy => BusyDelay,
+        ErrorReason.StorageUnavailable or ErrorReason.Draining => UnavailableDelay,
+        _ => null,
+    };
+}

@@ -1,0 +1,71 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Builder;
+
+namespace CoatScan.Service.Hosting;
+
+/// <summary>The service inside the caller's own process, reached over a Unix domain socket in a private folder.</summary>
+/// <remarks>The same code path as a server: nothing is done twice for the command line.</remarks>
+public sealed class EmbeddedService : IAsyncDisposable
+{
+    private const int MaxPhotoBytes = 32 * 1024 * 1024;
+
+    private readonly WebApplication _application;
+    private readonly string _folder;
+
+    private EmbeddedService(WebApplication application, string folder, string socketPath)
+    {
+        _application = application;
+        _folder = folder;
+        SocketPath = socketPath;
+    }
+
+    /// <summary>Path of the socket; see <c>CoatScanChannel.ForSocket</c>.</summary>
+    public string SocketPath { get; }
+
+    /// <summary>Starts the service and returns when it answers.</summary>
+    /// <param name="dataFolder">Folder for the database; null for the user's own data folder.</param>
+    /// <param name="cancellationToken">Ends the start.</param>
+    /// <exception cref="StartupException">Model, knowledge or store cannot be used; one sentence says which.</exception>
+    public static async Task<EmbeddedService> StartAsync(string? dataFolder, CancellationToken cancellationToken)
+    {
+        // CreateTempSubdirectory makes it readable by this user only.
+        var folder = Directory.CreateTempSubdirectory("coatscan-").FullName;
+        var socketPath = Path.Combine(folder, "grpc.sock");
+        var application = CoatScanHost.Build(new CoatScanHostSettings
+        {
+            DataFolder = dataFolder ?? UserDataFolder(),
+            SocketPath = socketPath,
+            Quiet = true,
+            Overrides = new Dictionary<string, string?>
+            {
+                ["CoatScan:Analysis:Workers"] = Environment.ProcessorCount.ToString(CultureInfo.InvariantCulture),
+                ["CoatScan:Analysis:MaxInlineBytes"] = MaxPhotoBytes.ToString(CultureInfo.InvariantCulture),
+                ["CoatScan:Analysis:MaxPanelBytes"] = (3 * MaxPhotoBytes).ToString(CultureInfo.InvariantCulture),
+            },
+        });
+        var service = new EmbeddedService(application, folder, socketPath);
+        try
+        {
+            await application.StartAsync(cancellationToken).ConfigureAwait(false);
+            return service;
+        }
+        catch
+        {
+            await service.DisposeAsync().ConfigureAwait(false);
+            throw;
+        }
+    }
+
+    /// <inheritdoc />
+    public async ValueTask DisposeAsync()
+    {
+        await _application.DisposeAsync().ConfigureAwait(false);
+        Directory.Delete(_folder, recursive: true);
+    }
+
+    private static string UserDataFolder() => Path.Combine(
+        Environment.GetFolderPath(
+            Environment.SpecialFolder.LocalApplicationData,
+            Environment.SpecialFolderOption.Create),
+        "coatscan");
+}

@@ -1,0 +1,85 @@
+using CoatScan.Service.Endpoints;
+using CoatScan.Service.Options;
+using CoatScan.Service.Telemetry;
+using CoatScan.Findings;
+using Google.Protobuf.Reflection;
+using Google.Rpc;
+using Grpc.HealthCheck;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Diagnostics.HealthChecks;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.Features;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Options;
+
+namespace CoatScan.Service.Hosting;
+
+/// <summary>gRPC, JSON, health, reflection, metrics and the OpenAPI document.</summary>
+internal static class EndpointRegistration
+{
+    private const string ReadyTag = "ready";
+
+    public static IServiceCollection AddCoatScanEndpoints(this IServiceCollection services, CoatScanHostSettings settings)
+    {
+        services.AddSingleton<AnalysisGate>();
+        services.AddSingleton<FindingRecorder>();
+        services.AddSingleton<ErrorInterceptor>();
+        services.AddSingleton<PhotoStream>();
+        services.AddGrpc(grpc =>
+            {
+                grpc.Interceptors.Add<ErrorInterceptor>();
+                grpc.EnableDetailedErrors = false;
+            })
+            // The details of an error reach a JSON caller only if the transcoder knows their types.
+            .AddJsonTranscoding(json => json.TypeRegistry = TypeRegistry.FromFiles(ErrorDetailsReflection.Descriptor));
+        services.AddSingleton<IConfigureOptions<global::Grpc.AspNetCore.Server.GrpcServiceOptions<FindingEndpoint>>, MessageLimits>();
+        services.AddGrpcReflection();
+        services.AddGrpcHealthChecks().AddCheck<ReadinessCheck>("service", tags: [ReadyTag]);
+        if (settings.SocketPath is null)
+        {
+            services.AddOpenApiDocument();
+        }
+
+        return services;
+    }
+
+    public static void MapCoatScan(this WebApplication application, CoatScanHostSettings settings)
+    {
+        application.UseMiddleware<JsonBodyLimit>();
+        application.UseGrpcWeb(new GrpcWebOptions { DefaultEnabled = true });
+        application.MapGrpcService<FindingEndpoint>();
+        application.MapGrpcService<KnowledgeEndpoint>();
+        application.MapGrpcHealthChecksService();
+        application.MapGrpcReflectionService();
+        if (settings.SocketPath is not null)
+        {
+            return;
+        }
+
+        application.MapHealthChecks("/health/live", new HealthCheckOptions { Predicate = _ => false });
+        application.MapHealthChecks("/health/ready", new HealthCheckOptions
+        {
+            Predicate = check => check.Tags.Contains(ReadyTag),
+        });
+        application.MapPrometheusScrapingEndpoint("/metrics");
+        application.MapOpenApiDocument();
+        application.Lifetime.ApplicationStarted.Register(() => SayReady(application));
+    }
+
+    private static void SayReady(WebApplication application)
+    {
+        var addresses = application.Services.GetRequiredService<IServer>().Features
+            .GetRequiredFeature<IServerAddressesFeature>().Addresses.ToList();
+        var provenance = application.Services.GetRequiredService<Provenance>();
+        Log.Ready(
+            application.Services.GetRequiredService<ILoggerFactory>().CreateLogger("CoatScan"),
+            addresses[0],
+            addresses[1],
+            provenance.ModelVersion,
+            provenance.KnowledgeVersion);
+    }
+}

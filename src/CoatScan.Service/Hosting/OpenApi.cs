@@ -1,0 +1,26 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.OpenApi;
+
+namespace CoatScan.Service.Hosting;
+
+/// <summary>The OpenAPI document of the JSON endpoint, made from the contract.</summary>
+internal static class OpenApi
+{
+    private const string DocumentName = "v1";
+
+    public static void AddOpenApiDocument(this IServiceCollection services)
+    {
+        services.AddGrpcSwagger();
+        services.AddSwaggerGen(options => options.SwaggerDoc(DocumentName, new OpenApiInfo
+        {
+            Title = "CoatScan",
+            Version = DocumentName,
+            Description = "What is wrong with a painted vehicle panel, why, who answers, what to do and how sure that is.",
+        }));
+    }
+
+    public static void MapOpenApiDocument(this IEndpointRouteBuilder endpoints) =>
+        endpoints.MapSwagger("/openapi/{documentName}.json");
+}

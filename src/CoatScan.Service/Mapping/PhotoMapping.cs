@@ -1,0 +1,105 @@
+using Domain = CoatScan.Findings;
+using Wire = CoatScan.V1;
+
+namespace CoatScan.Service.Mapping;
+
+/// <summary>What was seen and measured -> contract.</summary>
+internal static class PhotoMapping
+{
+    public static Wire.PhotoReport ToWire(Domain.PhotoReport photo)
+    {
+        var wire = new Wire.PhotoReport
+        {
+            Sha256 = photo.Sha256,
+            DisplayName = photo.DisplayName,
+            WidthPx = photo.WidthPx,
+            HeightPx = photo.HeightPx,
+            Scale = new Wire.PhotoScale { Source = UpperSnake.Of(photo.Scale.Source) },
+        };
+        if (photo.CaptureTime is { } captureTime)
+        {
+            wire.CaptureTime = captureTime;
+        }
+
+        if (photo.Scale.MmPerPx is { } mmPerPx)
+        {
+            wire.Scale.MmPerPx = mmPerPx;
+        }
+
+        wire.Issues.Add(photo.Issues.Select(issue => new Wire.PhotoIssue
+        {
+            Code = UpperSnake.Of(issue.Code),
+            Detail = issue.Detail,
+            HowToFix = issue.HowToFix,
+        }));
+        return wire;
+    }
+
+    public static Wire.VisualClassShare ToWire(Domain.VisualClassShare share)
+    {
+        var wire = new Wire.VisualClassShare
+        {
+            VisualClass = share.VisualClass,
+            Probability = share.Probability,
+            AreaFraction = share.AreaFraction,
+        };
+        wire.Regions.Add(share.Regions.Select(ToWire));
+        return wire;
+    }
+
+    public static Wire.Measurement ToWire(Domain.Measurement measurement)
+    {
+        var wire = new Wire.Measurement
+        {
+            Metric = measurement.Metric,
+            Unit = measurement.Unit,
+            PhotoIndex = measurement.PhotoIndex,
+        };
+        if (measurement.Value is { } value)
+        {
+            wire.Value = value;
+        }
+
+        if (measurement.Uncertainty is { } uncertainty)
+        {
+            wire.Uncertainty = uncertainty;
+        }
+
+        if (measurement.AbsentReason is { } absentReason)
+        {
+            wire.AbsentReason = absentReason;
+        }
+
+        return wire;
+    }
+
+    public static Wire.Rating ToWire(Domain.Rating rating) => new()
+    {
+        Standard = rating.Standard,
+        Designation = rating.Designation,
+        Basis = rating.Basis,
+    };
+
+    private static Wire.Region ToWire(Domain.Region region)
+    {
+        var wire = new Wire.Region
+        {
+            PhotoIndex = region.PhotoIndex,
+            StartXPx = region.StartXPx,
+            StartYPx = region.StartYPx,
+            EndXPx = region.EndXPx,
+            EndYPx = region.EndYPx,
+        };
+        if (region.WidthMm is { } width)
+        {
+            wire.WidthMm = width;
+        }
+
+        if (region.HeightMm is { } height)
+        {
+            wire.HeightMm = height;
+        }
+
+        return wire;
+    }
+}

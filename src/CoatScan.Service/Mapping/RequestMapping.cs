@@ -1,0 +1,128 @@
+using System.Globalization;
+using System.Security.Cryptography;
+using CoatScan.Findings;
+using CoatScan.Inspection;
+using CoatScan.Service.Options;
+using Wire = CoatScan.V1;
+
+namespace CoatScan.Service.Mapping;
+
+/// <summary>Requests of the contract -> domain, checked.</summary>
+internal static class RequestMapping
+{
+    private const int MaxDisplayNameLength = 255;
+    private const int MaxKeyLength = 255;
+
+    /// <summary>What the caller knows; its values are checked where they are used.</summary>
+    public static PanelFacts ToFacts(Wire.PanelFacts? facts)
+    {
+        if (facts is null)
+        {
+            return new PanelFacts();
+        }
+
+        var readings = facts.Readings;
+        return new PanelFacts
+        {
+            Evidence = [.. facts.Evidence],
+            Readings = readings is null
+                ? Readings.None
+                : new Readings
+                {
+                    FilmUm = [.. readings.FilmUm],
+                    Gloss60 = readings.HasGloss60 ? readings.Gloss60 : null,
+                    DeltaE00 = readings.HasDeltaE00 ? readings.DeltaE00 : null,
+                },
+            MmPerPx = facts.HasMmPerPx ? facts.MmPerPx : null,
+            Panel = facts.Panel,
+            ExternalRef = facts.ExternalRef,
+        };
+    }
+
+    /// <summary>One photo.</summary>
+    /// <exception cref="CoatScanException">PHOTO_TOO_LARGE, DIGEST_MISMATCH, FIELD_INVALID.</exception>
+    public static PhotoBytes ToPhoto(Wire.PhotoInput? photo, string field, AnalysisOptions limits)
+    {
+        photo ??= new Wire.PhotoInput();
+        if (photo.Content.Length > limits.MaxInlineBytes)
+        {
+            throw TooLarge($"{field}.content", photo.Content.Length, limits.MaxInlineBytes);
+        }
+
+        CheckLength(photo.DisplayName, MaxDisplayNameLength, $"{field}.display_name");
+        if (photo.Sha256.Length > 0)
+        {
+            CheckDigest(photo, field);
+        }
+
+        return new PhotoBytes(photo.Content.Memory, photo.DisplayName, field);
+    }
+
+    /// <summary>The photos of one panel.</summary>
+    /// <exception cref="CoatScanException">PHOTO_COUNT_OUT_OF_RANGE, PHOTO_TOO_LARGE, DIGEST_MISMATCH.</exception>
+    public static IReadOnlyList<PhotoBytes> ToPhotos(
+        IReadOnlyList<Wire.PhotoInput> photos,
+        AnalysisOptions limits)
+    {
+        if (photos.Count is 0 or > AnalysisOptions.MaxPanelPhotoCount)
+        {
+            throw new CoatScanException(
+                ErrorReason.PhotoCountOutOfRange,
+                $"photos must hold 1 to {AnalysisOptions.MaxPanelPhotoCount} photos; {photos.Count} came.",
+                "photos",
+                new Dictionary<string, string>
+                {
+                    ["value"] = Text(photos.Count),
+                    ["limit"] = Text(AnalysisOptions.MaxPanelPhotoCount),
+                });
+        }
+
+        var sum = photos.Sum(photo => (long)photo.Content.Length);
+        if (sum > limits.MaxPanelBytes)
+        {
+            throw TooLarge("photos", sum, limits.MaxPanelBytes);
+        }
+
+        return [.. photos.Select((photo, i) => ToPhoto(photo, $"photos[{i}]", limits))];
+    }
+
+    /// <summary>The caller's key of one photo of a stream.</summary>
+    public static string ToKey(string key)
+    {
+        CheckLength(key, MaxKeyLength, "key");
+        return key;
+    }
+
+    private static void CheckDigest(Wire.PhotoInput photo, string field)
+    {
+        var actual = Convert.ToHexStringLower(SHA256.HashData(photo.Content.Span));
+        if (!string.Equals(actual, photo.Sha256, StringComparison.OrdinalIgnoreCase))
+        {
+            throw new CoatScanException(
+                ErrorReason.DigestMismatch,
+                $"{field}.sha256 is not the SHA-256 of the {photo.Content.Length} bytes that came.",
+                $"{field}.sha256",
+                new Dictionary<string, string> { ["declared"] = photo.Sha256, ["actual"] = actual });
+        }
+    }
+
+    private static void CheckLength(string text, int limit, string field)
+    {
+        if (text.Length > limit)
+        {
+            throw new CoatScanException(
+                ErrorReason.FieldInvalid,
+                $"{field} has {text.Length} characters; at most {limit} are allowed.",
+                field,
+                new Dictionary<string, string> { ["value"] = Text(text.Length), ["limit"] = Text(limit) });
+        }
+    }
+
+    private static CoatScanException TooLarge(string field, long value, long limit) => new(
+        ErrorReason.PhotoTooLarge,
+        $"{field} has {value} bytes; at most {limit} are allowed.",
+        field,
+        new Dictionary<string, string> { ["what"] = "bytes", ["value"] = Text(value), ["limit"] = Text(limit) });
+
+    private static string Text(long number) => number.ToString(CultureInfo.InvariantCulture);
+}

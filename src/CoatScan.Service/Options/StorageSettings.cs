@@ -1,0 +1,17 @@
+using System.ComponentModel.DataAnnotations;
+
+namespace CoatScan.Service.Options;
+
+/// <summary>Where findings are kept and for how long. Section <c>CoatScan:Storage</c>.</summary>
+public sealed class StorageSettings
+{
+    /// <summary>Name of the configuration section.</summary>
+    public const string SectionName = "CoatScan:Storage";
+
+    /// <summary>Folder of the database; created if missing. Empty means <c>data</c> under the working folder.</summary>
+    public string Path { get; set; } = "";
+
+    /// <summary>Days a finding is kept, [1, 36500].</summary>
+    [Range(1, 36_500)]
+    public int RetentionDays { get; set; } = 365;
+}

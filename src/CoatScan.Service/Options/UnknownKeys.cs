@@ -1,0 +1,51 @@
+using Microsoft.Extensions.Configuration;
+
+namespace CoatScan.Service.Options;
+
+/// <summary>Finds keys of our section that nobody reads: a typing error must not pass as a default.</summary>
+internal static class UnknownKeys
+{
+    private const string Root = "CoatScan";
+
+    private static readonly Dictionary<string, HashSet<string>> Known = new(StringComparer.OrdinalIgnoreCase)
+    {
+        ["Analysis"] = new(StringComparer.OrdinalIgnoreCase)
+        {
+            nameof(AnalysisOptions.Workers),
+            nameof(AnalysisOptions.QueueLength),
+            nameof(AnalysisOptions.StreamInFlight),
+            nameof(AnalysisOptions.MaxInlineBytes),
+            nameof(AnalysisOptions.MaxPanelBytes),
+        },
+        ["Models"] = new(StringComparer.OrdinalIgnoreCase) { nameof(ModelsOptions.Path) },
+        ["Storage"] = new(StringComparer.OrdinalIgnoreCase)
+        {
+            nameof(StorageSettings.Path),
+            nameof(StorageSettings.RetentionDays),
+        },
+    };
+
+    /// <summary>Full names of the unknown keys, in order.</summary>
+    public static IReadOnlyList<string> Find(IConfiguration configuration)
+    {
+        var unknown = new List<string>();
+        foreach (var section in configuration.GetSection(Root).GetChildren())
+        {
+            if (!Known.TryGetValue(section.Key, out var keys))
+            {
+                unknown.Add(section.Path);
+                continue;
+            }
+
+            foreach (var key in section.GetChildren())
+            {
+                if (!keys.Contains(key.Key))
+                {
+                    unknown.Add(key.Path);
+                }
+            }
+        }
+
+        return unknown;
+    }
+}

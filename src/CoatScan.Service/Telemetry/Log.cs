@@ -1,0 +1,24 @@
+using Microsoft.Extensions.Logging;
+
+namespace CoatScan.Service.Telemetry;
+
+/// <summary>Log lines of the service, ids 1000 to 1999. No photo bytes, no names that callers give.</summary>
+internal static partial class Log
+{
+    [LoggerMessage(1000, LogLevel.Information,
+        "Ready: gRPC on {GrpcEndpoint}, JSON, health and metrics on {HttpEndpoint}; model {Model}, knowledge {Knowledge}")]
+    public static partial void Ready(
+        ILogger logger, string grpcEndpoint, string httpEndpoint, string model, string knowledge);
+
+    [LoggerMessage(1001, LogLevel.Information, "Refused: {Reason} {Field}")]
+    public static partial void Refused(ILogger logger, string reason, string field);
+
+    [LoggerMessage(1002, LogLevel.Error, "Failed, trace {TraceId}")]
+    public static partial void Failed(ILogger logger, string traceId, Exception error);
+
+    [LoggerMessage(1003, LogLevel.Information, "Removed {Count} findings older than {Days} days")]
+    public static partial void Purged(ILogger logger, int count, int days);
+
+    [LoggerMessage(1004, LogLevel.Warning, "Could not remove old findings; trying again later")]
+    public static partial void PurgeFailed(ILogger logger, Exception error);
+}

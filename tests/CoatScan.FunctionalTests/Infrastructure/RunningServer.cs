@@ -1,0 +1,63 @@
+using CoatScan.Service.Hosting;
+using Grpc.Net.Client;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace CoatScan.FunctionalTests.Infrastructure;
+
+/// <summary>A real server: Kestrel on free loopback ports, its own data folder, a gRPC channel and an HTTP client.</summary>
+public sealed class RunningServer : IAsyncDisposable
+{
+    private RunningServer(WebApplication application, string folder)
+    {
+        Application = application;
+        Folder = folder;
+        var addresses = application.Services.GetRequiredService<IServer>().Features
+            .Get<IServerAddressesFeature>()!.Addresses.ToList();
+        GrpcAddress = new Uri(addresses[0]);
+        Channel = GrpcChannel.ForAddress(GrpcAddress, new GrpcChannelOptions { MaxSendMessageSize = null });
+        Http = new HttpClient { BaseAddress = new Uri(addresses[1]), Timeout = TimeSpan.FromSeconds(60) };
+    }
+
+    public WebApplication Application { get; }
+
+    public string Folder { get; }
+
+    public Uri GrpcAddress { get; }
+
+    /// <summary>A channel without retries: a test wants to see the first answer.</summary>
+    public GrpcChannel Channel { get; }
+
+    public HttpClient Http { get; }
+
+    public V1.FindingService.FindingServiceClient Findings => new(Channel);
+
+    public V1.KnowledgeService.KnowledgeServiceClient Knowledge => new(Channel);
+
+    public string DatabasePath => Path.Combine(Folder, "coatscan.db");
+
+    public static async Task<RunningServer> StartAsync(params (string Key, string Value)[] settings)
+    {
+        var folder = Directory.CreateTempSubdirectory("coatscan-test-").FullName;
+        var application = CoatScanHost.Build(new CoatScanHostSettings
+        {
+            DataFolder = folder,
+            GrpcPort = 0,
+            HttpPort = 0,
+            Quiet = true,
+            Overrides = settings.ToDictionary(s => s.Key, s => (string?)s.Value),
+        });
+        await application.StartAsync(TestContext.Current.CancellationToken);
+        return new RunningServer(application, folder);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        Http.Dispose();
+        Channel.Dispose();
+        await Application.DisposeAsync();
+        Directory.Delete(Folder, recursive: true);
+    }
+}
