@@ -1,7 +1,9 @@
+using System.Globalization;
 using System.Security.Cryptography;
 using CoatScan.Findings;
 using CoatScan.Imaging.Normalizing;
 using CoatScan.Metrics;
+using CoatScan.Metrics.Color;
 
 namespace CoatScan.Imaging;
 
@@ -58,15 +60,15 @@ public sealed class PhotoNormalizer
         cancellationToken.ThrowIfCancellationRequested();
         WhiteBalance balance = HighlightWhiteBalance.Estimate(reduced);
         HighlightWhiteBalance.Apply(reduced, balance);
-        var (lightness, aStar, bStar) = LinearToLab.Convert(reduced.Red, reduced.Green, reduced.Blue);
+        var lab = LabPlanes.FromLinear(reduced.Red, reduced.Green, reduced.Blue);
         var planes = new PanelPlanes
         {
             Red = reduced.Red,
             Green = reduced.Green,
             Blue = reduced.Blue,
-            Lightness = lightness,
-            AStar = aStar,
-            BStar = bStar,
+            Lightness = lab.Lightness,
+            AStar = lab.AStar,
+            BStar = lab.BStar,
             Clipped = reduced.Clipped,
             MmPerPx = mmPerPx * reduced.OriginalPxPerPx,
             OriginalPxPerPx = reduced.OriginalPxPerPx,
@@ -86,7 +88,7 @@ public sealed class PhotoNormalizer
                 "mm_per_px",
                 new Dictionary<string, string>
                 {
-                    ["value"] = value.ToString("R", System.Globalization.CultureInfo.InvariantCulture),
+                    ["value"] = value.ToString("R", CultureInfo.InvariantCulture),
                     ["minimum"] = "0.0001",
                     ["maximum"] = "100",
                 });

@@ -1,6 +1,7 @@
 using System.Globalization;
 using CoatScan.Findings;
 using CoatScan.Metrics;
+using CoatScan.Metrics.Quality;
 
 namespace CoatScan.Imaging;
 
@@ -16,15 +17,22 @@ internal static class PhotoQuality
     // Guesses, no standard found: share of the photo that is clipped to white.
     private const double MaxClippedFraction = 0.05;
 
-    // Median lightness below which sensor noise is of the size of slight marks; no source.
-    private const double MinMedianLightness = 12;
+    // 95th percentile of L*. A black panel that is exposed well still mirrors something brighter; four stops under the camera's own
+    // exposure lie below. No source; set on darkened photos of painted metal.
+    private const double MinBrightLightness = 25;
+
+    // Blur that halves a pattern of 8 px, at which fine texture begins: sqrt(32 ln 2) / pi, Fourier transform of a
+    // Gaussian. Photos of painted metal judged usable lie below 0.6.
+    private const double MaxEdgeBlurPx = 1.5;
 
     /// <summary>All issues of a photo, in the order of <see cref="PhotoIssueCode"/>.</summary>
     public static IReadOnlyList<PhotoIssue> Judge(PanelPlanes planes, PhotoReport report)
     {
         var issues = new List<PhotoIssue>();
-        AddGlare(issues, planes);
-        AddTooDark(issues, planes);
+        AddBlurred(issues, planes);
+        ExposureReading exposure = Exposure.Measure(planes.Lightness, planes.Clipped);
+        AddGlare(issues, exposure.ClippedFraction);
+        AddTooDark(issues, exposure.BrightLightness);
         AddLowResolution(issues, report);
         if (report.Scale.MmPerPx is null)
         {
@@ -37,32 +45,40 @@ internal static class PhotoQuality
         return issues;
     }
 
-    private static void AddGlare(List<PhotoIssue> issues, PanelPlanes planes)
+    private static void AddBlurred(List<PhotoIssue> issues, PanelPlanes planes)
     {
-        int clipped = planes.Clipped.AsSpan().Count(true);
-        double fraction = (double)clipped / planes.Clipped.Length;
-        if (fraction > MaxClippedFraction)
+        // Without edges nothing is known about the focus: a flawless panel of one color looks the same sharp and blurred.
+        if (PhotoSharpness.Measure(planes.Lightness) is { } sharpness && sharpness.EdgeBlurPx > MaxEdgeBlurPx)
+        {
+            issues.Add(new PhotoIssue(
+                PhotoIssueCode.Blurred,
+                string.Create(CultureInfo.InvariantCulture,
+                    $"The sharpest edges are blurred by {sharpness.EdgeBlurPx:0.0} px at working size; the limit is {MaxEdgeBlurPx:0.0} px."),
+                "Wipe the lens, tap on the damaged place to focus, and hold still or rest the phone."));
+        }
+    }
+
+    private static void AddGlare(List<PhotoIssue> issues, double clippedFraction)
+    {
+        if (clippedFraction > MaxClippedFraction)
         {
             issues.Add(new PhotoIssue(
                 PhotoIssueCode.Glare,
                 string.Create(CultureInfo.InvariantCulture,
-                    $"{100 * fraction:0.0} % of the photo is clipped to white; the limit is {100 * MaxClippedFraction:0} %."),
+                    $"{100 * clippedFraction:0.0} % of the photo is clipped to white; the limit is {100 * MaxClippedFraction:0} %."),
                 "Turn so that the light does not mirror into the lens, or shade the panel; expose for the bright parts."));
         }
     }
 
-    private static void AddTooDark(List<PhotoIssue> issues, PanelPlanes planes)
+    private static void AddTooDark(List<PhotoIssue> issues, double brightLightness)
     {
-        float[] sorted = (float[])planes.Lightness.Values.Clone();
-        Array.Sort(sorted);
-        double median = sorted[sorted.Length / 2];
-        if (median < MinMedianLightness)
+        if (brightLightness < MinBrightLightness)
         {
             issues.Add(new PhotoIssue(
                 PhotoIssueCode.TooDark,
                 string.Create(CultureInfo.InvariantCulture,
-                    $"The median lightness is L* {median:0.0}; the limit is {MinMedianLightness:0}."),
-                "Add light or raise the exposure; do not use flash straight at the panel."));
+                    $"95 % of the photo is darker than L* {brightLightness:0.0}; the limit is {MinBrightLightness:0}."),
+                "Add light or raise the exposure; do not point a flash straight at the panel."));
         }
     }
 

@@ -9,21 +9,21 @@ namespace CoatScan.Imaging.Normalizing;
 /// highlight is paint color plus some light. The difference between such pixels and the paint has the color of the light
 /// (dichromatic reflection, Shafer 1985, from memory).</para>
 /// <para>Corrected only if there are enough such pixels, their differences agree in color, the paint itself has a clearly other color
-/// (on a neutral or cream panel a bright place is just paint in more light), and the light is not far from neutral. Otherwise the
-/// photo stays as the camera's own white balance left it. All limits are common practice, no source; set on invented scenes and
-/// looked at on photos of painted metal.</para>
+/// (on a neutral or cream panel a bright place is just paint in more light), and the light is not far from neutral (a bright
+/// background or a mirrored sky would pass for the light). Otherwise the photo stays as the camera's own white balance left it.</para>
+/// <para>All limits are common practice, no source; set on invented scenes and looked at on photos of painted metal.</para>
 /// </remarks>
 internal static class HighlightWhiteBalance
 {
     private const int CellPx = 8;
     private const int MinSamples = 40;
-    private const double MaxClippedFraction = 0.2;
+    private const double MaxClippedFraction = 0.05;
     private const float MaxUsableLevel = 0.95f;
     private const float MinHighlightOverPaint = 0.15f;
-    private const double MaxSpread = 0.12;
+    private const double MaxSpread = 0.08;
     private const double MinDistanceFromPaint = 0.25;
     private const double MinCorrection = 0.02;
-    private static readonly double MaxCorrection = Math.Log(1.5);
+    private static readonly double MaxCorrection = Math.Log(1.3);
 
     /// <summary>The gains for red and blue that make the light neutral; both 1 without evidence.</summary>
     public static WhiteBalance Estimate(ReducedPhoto photo)
