@@ -1,11 +1,13 @@
+using CoatScan.Metrics.Color;
+
 namespace CoatScan.Imaging.Color;
 
 /// <summary>From a stored value to linear light, both [0, 1].</summary>
 /// <param name="Evaluate">The function; its result is clipped to [0, 1].</param>
 internal sealed record ToneCurve(Func<double, double> Evaluate)
 {
-    /// <summary>IEC 61966-2-1, from memory.</summary>
-    public static ToneCurve Srgb { get; } = new(v => v <= 0.04045 ? v / 12.92 : Math.Pow((v + 0.055) / 1.055, 2.4));
+    /// <summary>IEC 61966-2-1.</summary>
+    public static ToneCurve Srgb { get; } = new(SrgbTransfer.ToLinear);
 
     public static ToneCurve Power(double exponent) => new(v => Math.Pow(v, exponent));
 

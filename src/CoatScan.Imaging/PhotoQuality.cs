@@ -1,0 +1,104 @@
+using System.Globalization;
+using CoatScan.Findings;
+using CoatScan.Metrics;
+using CoatScan.Metrics.Quality;
+
+namespace CoatScan.Imaging;
+
+/// <summary>What limits trust in a photo, each with what was measured and how to take a better one.</summary>
+internal static class PhotoQuality
+{
+    // C6 of common practice: a mark needs about 4 px, so at 1 mm a pixel everything below 4 mm is lost. No source.
+    private const double MaxMmPerPx = 1.0;
+
+    // A panel of 1 m on 480 px has 2 mm a pixel. No source.
+    private const int MinShorterSidePx = 480;
+
+    // Guesses, no standard found: share of the photo that is clipped to white.
+    private const double MaxClippedFraction = 0.05;
+
+    // 95th percentile of L*. A black panel that is exposed well still mirrors something brighter; four stops under the camera's own
+    // exposure lie below. No source; set on darkened photos of painted metal.
+    private const double MinBrightLightness = 25;
+
+    // Blur that halves a pattern of 8 px, at which fine texture begins: sqrt(32 ln 2) / pi, Fourier transform of a
+    // Gaussian. Photos of painted metal judged usable lie below 0.6.
+    private const double MaxEdgeBlurPx = 1.5;
+
+    /// <summary>All issues of a photo, in the order of <see cref="PhotoIssueCode"/>.</summary>
+    public static IReadOnlyList<PhotoIssue> Judge(PanelPlanes planes, PhotoReport report)
+    {
+        var issues = new List<PhotoIssue>();
+        AddBlurred(issues, planes);
+        ExposureReading exposure = Exposure.Measure(planes.Lightness, planes.Clipped);
+        AddGlare(issues, exposure.ClippedFraction);
+        AddTooDark(issues, exposure.BrightLightness);
+        AddLowResolution(issues, report);
+        if (report.Scale.MmPerPx is null)
+        {
+            issues.Add(new PhotoIssue(
+                PhotoIssueCode.NoScale,
+                "No scale was given, so lengths are in pixels and nothing is said in millimeters.",
+                "Lay a ruler or a scale card on the panel and state millimeters per pixel."));
+        }
+
+        return issues;
+    }
+
+    private static void AddBlurred(List<PhotoIssue> issues, PanelPlanes planes)
+    {
+        // Without edges nothing is known about the focus: a flawless panel of one color looks the same sharp and blurred.
+        if (PhotoSharpness.Measure(planes.Lightness) is { } sharpness && sharpness.EdgeBlurPx > MaxEdgeBlurPx)
+        {
+            issues.Add(new PhotoIssue(
+                PhotoIssueCode.Blurred,
+                string.Create(CultureInfo.InvariantCulture,
+                    $"The sharpest edges are blurred by {sharpness.EdgeBlurPx:0.0} px at working size; the limit is {MaxEdgeBlurPx:0.0} px."),
+                "Wipe the lens, tap on the damaged place to focus, and hold still or rest the phone."));
+        }
+    }
+
+    private static void AddGlare(List<PhotoIssue> issues, double clippedFraction)
+    {
+        if (clippedFraction > MaxClippedFraction)
+        {
+            issues.Add(new PhotoIssue(
+                PhotoIssueCode.Glare,
+                string.Create(CultureInfo.InvariantCulture,
+                    $"{100 * clippedFraction:0.0} % of the photo is clipped to white; the limit is {100 * MaxClippedFraction:0} %."),
+                "Turn so that the light does not mirror into the lens, or shade the panel; expose for the bright parts."));
+        }
+    }
+
+    private static void AddTooDark(List<PhotoIssue> issues, double brightLightness)
+    {
+        if (brightLightness < MinBrightLightness)
+        {
+            issues.Add(new PhotoIssue(
+                PhotoIssueCode.TooDark,
+                string.Create(CultureInfo.InvariantCulture,
+                    $"95 % of the photo is darker than L* {brightLightness:0.0}; the limit is {MinBrightLightness:0}."),
+                "Add light or raise the exposure; do not point a flash straight at the panel."));
+        }
+    }
+
+    private static void AddLowResolution(List<PhotoIssue> issues, PhotoReport report)
+    {
+        int shorter = Math.Min(report.WidthPx, report.HeightPx);
+        if (shorter < MinShorterSidePx)
+        {
+            issues.Add(new PhotoIssue(
+                PhotoIssueCode.LowResolution,
+                $"The shorter side has {shorter} px; the limit is {MinShorterSidePx} px.",
+                "Send the original of the camera, not a thumbnail or a screenshot."));
+        }
+        else if (report.Scale.MmPerPx is { } scale && scale > MaxMmPerPx)
+        {
+            issues.Add(new PhotoIssue(
+                PhotoIssueCode.LowResolution,
+                string.Create(CultureInfo.InvariantCulture,
+                    $"One pixel covers {scale:0.00} mm; the limit is {MaxMmPerPx:0.0} mm."),
+                "Go closer, so that the damaged place fills the photo."));
+        }
+    }
+}
