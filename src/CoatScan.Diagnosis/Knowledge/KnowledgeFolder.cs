@@ -42,11 +42,16 @@ internal sealed class KnowledgeFolder(string folder)
         catch (YamlException e)
         {
             throw new InvalidDataException(
-                $"Knowledge file {file} is not valid YAML at line {e.Start.Line}: {e.Message}", e);
+                $"Knowledge file {file} is not valid YAML at line {e.Start.Line}: {OneLine(e.Message)}", e);
+        }
+        catch (InvalidOperationException e)
+        {
+            // YamlDotNet's scanner throws this, without a place, at an unclosed bracket.
+            throw new InvalidDataException($"Knowledge file {file} is not valid YAML: {e.Message}", e);
         }
         catch (JsonException e)
         {
-            throw new InvalidDataException($"Knowledge file {file} does not fit its type: {e.Message}", e);
+            throw new InvalidDataException($"Knowledge file {file} does not fit its type: {OneLine(e.Message)}", e);
         }
     }
 
@@ -63,6 +68,8 @@ internal sealed class KnowledgeFolder(string folder)
             .Select(p => Path.GetFileNameWithoutExtension(p)!)
             .Order(StringComparer.Ordinal)];
     }
+
+    private static string OneLine(string message) => message.ReplaceLineEndings(" ");
 
     private void Check(JsonElement root, string file, string schema)
     {

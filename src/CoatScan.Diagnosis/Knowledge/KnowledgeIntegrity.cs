@@ -116,7 +116,11 @@ internal static class KnowledgeIntegrity
     {
         foreach (string id in ids)
         {
-            Require(all.ContainsKey(id), $"{where}: '{id}' is unknown.{Nearest.Hint(id, all.Keys)}");
+            // The hint costs a comparison with every known id, so it is worked out only for an unknown one.
+            if (!all.ContainsKey(id))
+            {
+                throw new InvalidDataException($"Knowledge file {where}: '{id}' is unknown.{Nearest.Hint(id, all.Keys)}");
+            }
         }
     }
 

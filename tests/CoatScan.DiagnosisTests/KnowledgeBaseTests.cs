@@ -1,0 +1,118 @@
+using CoatScan.Findings;
+
+namespace CoatScan.DiagnosisTests;
+
+public class KnowledgeBaseTests
+{
+    [Fact]
+    public void Load_shipped_folder_has_the_whole_catalog()
+    {
+        Assert.Equal(44, Known.Base.Conditions.Count);
+        Assert.Equal(176, Known.Base.Conditions.Sum(c => c.Causes.Count));
+        Assert.Equal(196, Known.Base.Evidence.Count);
+        Assert.Equal(33, Known.Base.Deciders.Count);
+        Assert.Equal(14, Known.Base.Contradictions.Count);
+        Assert.Equal(27, Known.Base.Operations.Count);
+        Assert.Equal(8, Known.Base.Parties.Count);
+        Assert.Equal(16, Known.Base.VisualClasses.Count);
+        Assert.Matches(@"^\d{4}\.\d{2}\.\d+$", Known.Base.Version);
+    }
+
+    [Fact]
+    public void Load_shipped_folder_uses_every_source_it_lists()
+    {
+        IEnumerable<string> used = Known.Base.Conditions.SelectMany(c => c.Sources)
+            .Concat(Known.Base.Cautions.SelectMany(c => c.Sources))
+            .Concat(Known.Base.Care.Sources);
+        string[] unused = [.. Known.Base.Sources.Keys.Except(used)];
+
+        // Kept for what is no entry of a condition: spray-day limits.
+        Assert.Equal(["iso-8502-4-12944-7"], unused);
+    }
+
+    [Fact]
+    public void Load_shipped_folder_has_evidence_that_somebody_uses()
+    {
+        IEnumerable<string> used = Known.Base.Conditions
+            .SelectMany(c => c.Signs.Values.Concat(c.Causes.SelectMany(k => k.Evidence.Values)))
+            .SelectMany(ids => ids);
+        Assert.Empty(Known.Base.Evidence.Keys.Except(used));
+    }
+
+    [Fact]
+    public void Load_shipped_folder_uses_every_operation_and_party()
+    {
+        Assert.Empty(Known.Base.Parties.Keys.Except(Known.Base.Conditions.SelectMany(c => c.Causes).Select(c => c.Party)));
+        Assert.Empty(Known.Base.Operations.Keys.Except(Known.Base.Conditions.SelectMany(c =>
+            c.Ladder.Select(s => s.Operation).Concat(c.MustNot.Select(m => m.Operation)))));
+    }
+
+    [Fact]
+    public void Load_shipped_folder_has_ladders_that_start_without_spending_film() =>
+        Assert.All(Known.Base.Conditions, c => Assert.False(Known.Base.Operations[c.Ladder[0].Operation].SpendsFilm));
+
+    [Fact]
+    public void ChanceToSee_every_condition_sums_to_one_over_the_panel_classes()
+    {
+        string[] panel = [.. Known.Base.VisualClasses.Values.Where(c => c.Panel).Select(c => c.Id)];
+        Assert.Equal(15, panel.Length);
+        Assert.All(Known.Base.Conditions, c =>
+        {
+            Assert.Equal(1, panel.Sum(v => Known.Base.ChanceToSee(v, c.Id)), 1e-12);
+            Assert.All(panel, v => Assert.InRange(Known.Base.ChanceToSee(v, c.Id), 1e-4, 1));
+        });
+    }
+
+    [Fact]
+    public void ChanceToSee_not_a_panel_is_no_answer() =>
+        Assert.Throws<KeyNotFoundException>(() => Known.Base.ChanceToSee("not_a_panel", "chip"));
+
+    [Fact]
+    public void Condition_unknown_id_suggests_the_nearest()
+    {
+        CoatScanException e = Assert.Throws<CoatScanException>(() => Known.Base.Condition("orange_pel"));
+        Assert.Equal(ErrorReason.ConditionNotFound, e.Reason);
+        Assert.Contains("'orange_peel'", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Load_missing_folder_says_which_file()
+    {
+        InvalidDataException e = Assert.Throws<InvalidDataException>(() =>
+            KnowledgeBase.Load(Path.Combine(Path.GetTempPath(), "no-such-knowledge")));
+        Assert.Contains("manifest.yaml", e.Message, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("manifest.yaml", "version: \"2026", "versio: \"2026", "manifest.yaml")]
+    [InlineData("manifest.yaml", "version:", "version: [", "not valid YAML")]
+    [InlineData("manifest.yaml", "status:", "version: \"2026.11.1\"\nstatus:", "stands twice")]
+    [InlineData("manifest.yaml", "status: trade", "status: &a trade", "anchors")]
+    [InlineData("ranking.yaml", "strong_for: 8.0", "strong_for: 0", "/likelihood_classes/strong_for")]
+    [InlineData("ranking.yaml", "low: 0.05", "low: 2", "group caps")]
+    [InlineData("evidence.yaml", "group: form", "group: shape", "evidence.yaml breaks its schema")]
+    [InlineData("tests.yaml", "test.wash.removes", "test.wash.remove", "Did you mean 'test.wash.removes'?")]
+    [InlineData("deciders.yaml", "first: mineral_deposit", "first: mineral", "deciders.yaml")]
+    [InlineData("contradictions.yaml", "first: finish.factory", "first: finish.factry", "contradictions.yaml")]
+    [InlineData("timing.yaml", "history.sudden: the", "history.sudenly: the", "timing.yaml")]
+    [InlineData("cautions.yaml", "operations: [mild_acid", "operations: [mild_acids", "cautions.yaml")]
+    [InlineData("care.yaml", "sources: [common-practice]", "sources: [practice]", "care.yaml")]
+    [InlineData("visual-classes.yaml", "  chip: {", "  chips: {", "visual-classes.yaml")]
+    [InlineData("visual-classes.yaml", "chips: 0.88, rust", "chips: 0.98, rust", "leaves nothing")]
+    [InlineData("visual-classes.yaml", "chips: 0.88, rust", "not_a_panel: 0.88, rust", "not seen on a panel")]
+    [InlineData("conditions/chip.yaml", "id: chip", "id: chipped", "calls itself 'chipped'")]
+    [InlineData("conditions/chip.yaml", "party: impact_road", "party: road", "cause road_stone")]
+    [InlineData("conditions/chip.yaml", "operation: wash", "operation: compound", "spends film")]
+    [InlineData("conditions/chip.yaml", "operation: touch_up", "operation: machine_polish", "forbidden always")]
+    [InlineData("conditions/chip.yaml", "claim_class: event_or_accumulated", "claim_class: gradually", "/claim_class")]
+    [InlineData("conditions/chip.yaml", "base_weight: 22", "base_weight: many", "/base_weight")]
+    public void Load_broken_file_says_in_one_sentence_what_is_wrong(string file, string from, string to, string expected)
+    {
+        using var copy = new KnowledgeCopy();
+        copy.Edit(file, from, to);
+        InvalidDataException e = Assert.Throws<InvalidDataException>(() => KnowledgeBase.Load(copy.Folder));
+        Assert.Contains(expected, e.Message, StringComparison.Ordinal);
+        Assert.Contains(file, e.Message, StringComparison.Ordinal);
+        Assert.DoesNotContain('\n', e.Message);
+    }
+}

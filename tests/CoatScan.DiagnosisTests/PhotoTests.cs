@@ -1,0 +1,178 @@
+using CoatScan.Findings;
+
+namespace CoatScan.DiagnosisTests;
+
+public class PhotoTests(ITestOutputHelper output)
+{
+    // By hand: factor = (sum over panel classes of P(c | condition) p(c | photo) / p(c in training)) ^ lambda.
+    [Fact]
+    public void Diagnose_photo_weight_is_the_weighted_log_of_the_lift()
+    {
+        PhotoEvidence photo = Known.Photo("rings", 0.7, 0.5);
+        string[] panel = [.. Known.Base.VisualClasses.Values.Where(c => c.Panel).Select(c => c.Id)];
+        double onPanel = panel.Sum(c => photo.Shares.Single(s => s.VisualClass == c).Probability);
+        double lift = panel.Sum(c => Known.Base.ChanceToSee(c, "water_ring_etch")
+            * (photo.Shares.Single(s => s.VisualClass == c).Probability / onPanel) * panel.Length);
+        EvidenceWeight weight = Known.Diagnostician.Diagnose(new PanelFacts(), photo)
+            .Conditions.Single(c => c.Condition == "water_ring_etch")
+            .Evidence.Single(e => e.Id.StartsWith("photo.", StringComparison.Ordinal));
+        Assert.Equal("photo.rings", weight.Id);
+        Assert.Equal(0.5 * Math.Log(lift), weight.WeightLog, 1e-12);
+    }
+
+    [Theory]
+    [InlineData("wavy_texture", "orange_peel")]
+    [InlineData("runs", "run_sag")]
+    [InlineData("wrinkles", "wrinkle_lift")]
+    [InlineData("domes", "blistering")]
+    [InlineData("craters", "fisheye")]
+    [InlineData("nibs", "dust_nib")]
+    [InlineData("scratches", "scratch")]
+    [InlineData("chips", "chip")]
+    [InlineData("film_loss", "intercoat_peel")]
+    [InlineData("dulling", "chalking")]
+    [InlineData("sound", "sound")]
+    public void Diagnose_clear_photo_leads_to_the_condition_it_shows(string visualClass, string condition)
+    {
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo(visualClass));
+        output.WriteLine($"{visualClass}: {answer.Verdict} " + string.Join(", ", answer.Conditions.Take(4).Select(c => $"{c.Condition} {c.Probability:0.00}")));
+        Assert.Equal(condition, answer.Conditions[0].Condition);
+    }
+
+    [Fact]
+    public void Diagnose_photo_alone_is_never_conclusive() =>
+        Assert.All(Known.Base.VisualClasses.Keys, c => Assert.NotEqual(
+            Verdict.Conclusive,
+            Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo(c, 0.99, 1)).Verdict));
+
+    [Fact]
+    public void Diagnose_clear_photo_of_waves_is_provisional_and_spends_no_film()
+    {
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo("wavy_texture", 0.95, 1));
+        Assert.Equal(Verdict.Provisional, answer.Verdict);
+        Assert.Equal(Verdict.Inconclusive, answer.PartyVerdict);
+        Assert.Equal("orange_peel", answer.Conditions[0].Condition);
+        Assert.All(answer.Remedy.Steps, s => Assert.False(Known.Base.Operations[s.Operation].SpendsFilm));
+        Assert.Contains(answer.Remedy.MustNot, m => m is { Operation: "wet_sand", Scope: "now" });
+        Assert.NotEmpty(answer.NextTests);
+    }
+
+    [Fact]
+    public void Diagnose_flat_photo_is_inconclusive()
+    {
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(
+            new PanelFacts { Evidence = ["size.whole_area", "relief.raised", "finish.repaint", "color.unchanged"] },
+            Known.Photo("wavy_texture", 0.3, 1));
+        Assert.Equal(Verdict.Inconclusive, answer.Verdict);
+        Assert.Contains(answer.VerdictReasons, r => r.Contains("not clear", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Diagnose_unfamiliar_photo_is_inconclusive()
+    {
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(
+            new PanelFacts(), Known.Photo("wavy_texture", 0.95, 1) with { Familiar = false });
+        Assert.Equal(Verdict.Inconclusive, answer.Verdict);
+        Assert.Contains(answer.VerdictReasons, r => r.Contains("unlike", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Diagnose_look_alikes_stay_open_however_clear_the_photo()
+    {
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo("rings", 0.99, 1));
+        Assert.Equal(Verdict.Inconclusive, answer.Verdict);
+        Assert.Contains(answer.LookAlikes, l => l.DecidingTests.Contains("acid") && l.DecidingTests.Contains("loupe"));
+        Assert.Contains(answer.NextTests.Take(3), t => t.Test == "acid");
+    }
+
+    [Fact]
+    public void Diagnose_deciding_test_beside_a_photo_is_conclusive()
+    {
+        var facts = new PanelFacts
+        {
+            Evidence = ["test.mild_acid.removes", "test.ph_paper.below_5", "color.white_crust", "environment.hard_water", "relief.raised"],
+        };
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(facts, Known.Photo("round_spots", 0.9, 1));
+        Assert.Equal("mineral_deposit", answer.Conditions[0].Condition);
+        Assert.Equal(Verdict.Conclusive, answer.Verdict);
+    }
+
+    [Fact]
+    public void Diagnose_caller_form_replaces_the_photo()
+    {
+        var facts = new PanelFacts { Evidence = ["form.domes"] };
+        PanelDiagnosis with = Known.Diagnostician.Diagnose(facts, Known.Photo("rust"));
+        PanelDiagnosis without = Known.Diagnostician.Diagnose(facts, null);
+        Assert.Equal(without.Conditions.Select(c => (c.Condition, c.Probability)), with.Conditions.Select(c => (c.Condition, c.Probability)));
+        Assert.DoesNotContain(with.Evidence, e => e.Origin == EvidenceOrigin.Photo);
+    }
+
+    [Fact]
+    public void Diagnose_measured_sign_counts_until_the_caller_names_one_of_its_group()
+    {
+        PhotoEvidence photo = Known.Photo("round_spots") with { MeasuredSigns = ["size.1_to_5_mm"] };
+        PanelDiagnosis measured = Known.Diagnostician.Diagnose(new PanelFacts(), photo);
+        Assert.Contains(measured.Evidence, e => e is { Id: "size.1_to_5_mm", Origin: EvidenceOrigin.Photo });
+        PanelDiagnosis said = Known.Diagnostician.Diagnose(new PanelFacts { Evidence = ["size.5_to_25_mm"] }, photo);
+        Assert.DoesNotContain(said.Evidence, e => e.Id == "size.1_to_5_mm");
+        Assert.Contains(said.Evidence, e => e is { Id: "size.5_to_25_mm", Origin: EvidenceOrigin.Caller });
+    }
+
+    [Fact]
+    public void Diagnose_clear_photo_of_a_sound_panel_is_sound_within_the_limits_of_the_photo()
+    {
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo("sound"));
+        Assert.Equal(Verdict.Sound, answer.Verdict);
+        Assert.Contains(answer.VerdictReasons, r => r.Contains("limits of the photo", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("color.rust")]
+    [InlineData("test.cloth_rub.powder")]
+    [InlineData("measured.gloss_60_under_70")]
+    public void Diagnose_sound_photo_with_something_said_against_is_not_sound(string evidence) =>
+        Assert.NotEqual(
+            Verdict.Sound,
+            Known.Diagnostician.Diagnose(new PanelFacts { Evidence = [evidence] }, Known.Photo("sound")).Verdict);
+
+    [Fact]
+    public void Diagnose_doubtful_photo_of_a_sound_panel_is_not_sound() => Assert.NotEqual(
+        Verdict.Sound, Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo("sound", 0.5)).Verdict);
+
+    [Fact]
+    public void Diagnose_no_panel_gives_no_condition()
+    {
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(
+            new PanelFacts { Evidence = ["finish.repaint"] }, Known.Photo("not_a_panel"));
+        Assert.Equal(Verdict.NotAssessable, answer.Verdict);
+        Assert.Empty(answer.Conditions);
+        Assert.Empty(answer.Remedy.Steps);
+        Assert.NotEmpty(answer.CustomerText);
+        Assert.Contains(answer.Cautions, c => c.Contains("liability", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Diagnose_no_panel_but_a_form_of_the_caller_ranks_what_the_caller_says()
+    {
+        var facts = new PanelFacts { Evidence = ["form.domes"] };
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(facts, Known.Photo("not_a_panel"));
+        Assert.Equal(Known.Diagnostician.Diagnose(facts, null).Conditions[0].Probability, answer.Conditions[0].Probability);
+    }
+
+    [Fact]
+    public void Diagnose_photo_evidence_that_does_not_fit_is_a_programming_error()
+    {
+        PhotoEvidence photo = Known.Photo("rings");
+        Refused(photo with { Lambda = 1.1 });
+        Refused(photo with { Lambda = double.NaN });
+        Refused(photo with { MeasuredSigns = ["form.rings"] });
+        Refused(photo with { MeasuredSigns = ["size.huge"] });
+        Refused(photo with { TrainingShares = new Dictionary<string, double>() });
+        Refused(photo with { Shares = [new() { VisualClass = "moss", Probability = 1 }] });
+        Refused(photo with { Shares = [new() { VisualClass = "rings", Probability = 0.5 }] });
+        Refused(photo with { Shares = [new() { VisualClass = "rings", Probability = double.NaN }] });
+
+        static void Refused(PhotoEvidence photo) =>
+            Assert.Throws<ArgumentException>(() => Known.Diagnostician.Diagnose(new PanelFacts(), photo));
+    }
+}
