@@ -72,11 +72,8 @@ internal static class StorageStartup
     /// </remarks>
     private static async Task<bool> ApplyMigrationsAsync(FindingContext context, CancellationToken cancellationToken)
     {
-        var history = context.GetService<IHistoryRepository>();
-        await context.Database.ExecuteSqlRawAsync(history.GetCreateIfNotExistsScript(), cancellationToken);
-
         var known = context.Database.GetMigrations().ToList();
-        var applied = (await history.GetAppliedMigrationsAsync(cancellationToken)).Select(row => row.MigrationId).ToList();
+        var applied = await ReadAppliedAsync(context, cancellationToken);
         if (applied.Except(known).Any())
         {
             throw new NotSupportedException("it was written by a newer version of this program");
@@ -87,11 +84,28 @@ internal static class StorageStartup
             return false;
         }
 
+        var history = context.GetService<IHistoryRepository>().GetCreateIfNotExistsScript();
         var script = context.GetService<IMigrator>().GenerateScript(
             applied.Count == 0 ? Migration.InitialDatabase : applied[^1],
             options: MigrationsSqlGenerationOptions.NoTransactions);
-        await ScalarAsync(context, script, cancellationToken);
+        await ScalarAsync(context, history + script, cancellationToken);
         return true;
+    }
+
+    /// <summary>The migrations that the file has seen, in order; in plain SQL, which starts faster than EF's services.</summary>
+    private static async Task<List<string>> ReadAppliedAsync(
+        FindingContext context, CancellationToken cancellationToken)
+    {
+        const string table = HistoryRepository.DefaultTableName;
+        if (await ScalarAsync(
+            context, $"SELECT name FROM sqlite_master WHERE name = '{table}'", cancellationToken) is not { Length: > 0 })
+        {
+            return [];
+        }
+
+        var ids = await ScalarAsync(
+            context, $"SELECT group_concat(MigrationId, ' ' ORDER BY MigrationId) FROM {table}", cancellationToken);
+        return [.. ids!.Split(' ', StringSplitOptions.RemoveEmptyEntries)];
     }
 
     private static async Task<string?> ScalarAsync(

@@ -1,0 +1,47 @@
+namespace CoatScan.ArchitectureTests;
+
+/// <summary>Which project may know which: the arrows of the house. A new project needs a row.</summary>
+internal static class ProjectTable
+{
+    /// <summary>The projects under src, lowest first: a project may only reference what stands above it.</summary>
+    public static readonly IReadOnlyList<ProjectRow> Rows =
+    [
+        new("Findings", []),
+        new("Metrics", ["Findings"]),
+        new("Imaging", ["Findings", "Metrics"]),
+        new("Classification", ["Findings", "Metrics"]),
+        new("Diagnosis", ["Findings"]),
+        new("Inspection", ["Findings", "Metrics", "Imaging", "Classification", "Diagnosis"]),
+        new("Storage", ["Findings"]),
+        new("Client", []),
+        new("Service", ["Findings", "Inspection", "Storage", "Client"])
+        {
+            // It puts the stages together and reports their versions; the project reference comes with Inspection.
+            AlsoKnows = ["Metrics", "Imaging", "Classification", "Diagnosis"],
+        },
+        new("Cli", ["Client", "Service"]),
+        new("DemoPanels", ["Findings", "Metrics", "Imaging"]),
+        new("Training", ["Findings", "Metrics", "Imaging", "Classification", "DemoPanels"]),
+    ];
+
+    /// <summary>Who may use which family of packages, by the start of package id and namespace.</summary>
+    public static readonly IReadOnlyDictionary<string, string[]> PackageOwners = new Dictionary<string, string[]>
+    {
+        ["SixLabors.ImageSharp"] = ["Imaging"],
+        ["Microsoft.ML"] = ["Classification", "Training"],
+        ["SkiaSharp"] = ["Classification"],
+        ["Microsoft.EntityFrameworkCore"] = ["Storage"],
+        ["Microsoft.Data.Sqlite"] = ["Storage"],
+        ["YamlDotNet"] = ["Diagnosis"],
+        ["Json.Schema"] = ["Diagnosis"],
+        ["JsonSchema.Net"] = ["Diagnosis"],
+        ["Google.Protobuf"] = ["Client", "Service", "Cli"],
+        ["Google.Api.CommonProtos"] = ["Client", "Service", "Cli"],
+        ["Grpc"] = ["Client", "Service", "Cli"],
+        ["OpenTelemetry"] = ["Service"],
+        ["Spectre.Console"] = ["Cli"],
+        ["System.CommandLine"] = ["Cli"],
+    };
+
+    public static ProjectRow? Find(string name) => Rows.SingleOrDefault(row => row.Name == name);
+}
