@@ -1,0 +1,55 @@
+using CoatScan.Findings;
+using CoatScan.Metrics.Quality;
+using CoatScan.Metrics.Texture;
+
+namespace CoatScan.Metrics;
+
+/// <summary>Measures a panel: every metric of the set, in one call.</summary>
+public static class PanelMetrics
+{
+    /// <summary>Measures one photo's panel; equal planes give equal measurements.</summary>
+    /// <param name="panel">The panel, planes of one size; unchanged.</param>
+    /// <param name="cancellationToken">Looked at between the metrics.</param>
+    /// <exception cref="ArgumentException">The planes differ in size, or the scale is not above 0.</exception>
+    /// <exception cref="OperationCanceledException">The token was canceled.</exception>
+    public static PanelMeasurements Measure(PanelPlanes panel, CancellationToken cancellationToken)
+    {
+        Check(panel);
+        var measurements = new List<Measurement>();
+        var spots = new List<Mark>();
+        cancellationToken.ThrowIfCancellationRequested();
+        var sharpness = PhotoSharpness.Measure(panel.Lightness);
+        PanelAppearance.Measure(panel, sharpness, measurements);
+        cancellationToken.ThrowIfCancellationRequested();
+        Waviness.Measure(panel, measurements, cancellationToken);
+        cancellationToken.ThrowIfCancellationRequested();
+        return new() { Measurements = measurements, Features = FeatureVector.Measure(panel), Spots = spots };
+    }
+
+    private static void Check(PanelPlanes panel)
+    {
+        ArgumentNullException.ThrowIfNull(panel);
+        foreach (var plane in (ReadOnlySpan<Plane>)[panel.Red, panel.Green, panel.Blue, panel.AStar, panel.BStar])
+        {
+            if (plane.Width != panel.Width || plane.Height != panel.Height)
+            {
+                throw new ArgumentException("The planes of the panel differ in size.", nameof(panel));
+            }
+        }
+
+        if (panel.Clipped.Length != panel.Lightness.Values.Length)
+        {
+            throw new ArgumentException("There is not one clipped flag a pixel.", nameof(panel));
+        }
+
+        if (panel.MmPerPx is { } scale && !(scale > 0.0 && double.IsFinite(scale)))
+        {
+            throw new ArgumentException("The scale must be above 0 mm per pixel.", nameof(panel));
+        }
+
+        if (!(panel.OriginalPxPerPx >= 1.0 && double.IsFinite(panel.OriginalPxPerPx)))
+        {
+            throw new ArgumentException("A plane has no more pixels than its photo.", nameof(panel));
+        }
+    }
+}

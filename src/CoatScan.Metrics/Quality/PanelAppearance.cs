@@ -1,0 +1,48 @@
+using CoatScan.Findings;
+
+namespace CoatScan.Metrics.Quality;
+
+/// <summary>Sharpness, exposure and typical color of the panel.</summary>
+/// <remarks>
+/// <para><c>sharpness</c>: modulation left at a wavelength of 8 px of the planes, (0, 1], see <see cref="SharpnessReading"/>;
+/// absent without edges.</para>
+/// <para><c>clipped_fraction</c>: share of clipped pixels, [0, 1]. <c>mean_lightness</c>: mean CIE L*, [0, 100].</para>
+/// <para><c>panel_l</c>, <c>panel_a</c>, <c>panel_b</c>: medians of CIE L*, a*, b* over the pixels that are not clipped; they
+/// describe the photo, not the paint: light, angle and camera are in them. Absent if all pixels are clipped.</para>
+/// </remarks>
+internal static class PanelAppearance
+{
+    internal const string NoEdges = "the photo shows no edges that could tell its focus";
+    internal const string AllClipped = "every pixel is clipped to white";
+
+    internal static ExposureReading Measure(
+        PanelPlanes panel, SharpnessReading? sharpness, List<Measurement> measurements)
+    {
+        var exposure = Exposure.Measure(panel.Lightness, panel.Clipped);
+        measurements.Add(sharpness is { } reading
+            ? Measurement.Of("sharpness", reading.ModulationAt8Px, "1")
+            : Measurement.Absent("sharpness", "1", NoEdges));
+        measurements.Add(Measurement.Of("clipped_fraction", exposure.ClippedFraction, "1"));
+        measurements.Add(Measurement.Of("mean_lightness", exposure.MeanLightness, "1"));
+        measurements.Add(Median("panel_l", panel.Lightness, panel.Clipped));
+        measurements.Add(Median("panel_a", panel.AStar, panel.Clipped));
+        measurements.Add(Median("panel_b", panel.BStar, panel.Clipped));
+        return exposure;
+    }
+
+    private static Measurement Median(string metric, Plane plane, bool[] clipped)
+    {
+        var histogram = new ValueHistogram(-130.0f, 130.0f, 2600);
+        for (var i = 0; i < clipped.Length; i++)
+        {
+            if (!clipped[i])
+            {
+                histogram.Add(plane.Values[i]);
+            }
+        }
+
+        return histogram.Count == 0
+            ? Measurement.Absent(metric, "1", AllClipped)
+            : Measurement.Of(metric, histogram.Quantile(0.5), "1");
+    }
+}

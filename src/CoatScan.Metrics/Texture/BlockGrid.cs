@@ -1,0 +1,220 @@
+namespace CoatScan.Metrics.Texture;
+
+/// <summary>Finds and removes the steps that a block-coded photo has every 8 pixels of the original.</summary>
+/// <remarks>
+/// <para>Such steps pose as texture of wavelength 8 px and its harmonics. At each boundary the step is the jump less the mean
+/// of the jumps beside it. Where steps on one phase of the period are larger than elsewhere in both directions, each step is
+/// spread over the half blocks beside it, shrunk by the share of it that the grid does not explain. A photo without a grid is
+/// left as it is; so is a real grating along one axis.</para>
+/// <para>Cost: O(n) time, no scratch plane. Source: the 8 x 8 blocks of ITU-T T.81; the correction is our own.</para>
+/// </remarks>
+internal static class BlockGrid
+{
+    internal const double BlockPx = 8.0;
+
+    // Under 4 px a period lies below the shortest band.
+    private const double ShortestPeriodPx = 4.0;
+    private const double LeastExcess = 1.15;
+
+    /// <summary>Removes the grid from a plane in place; answers whether one was found.</summary>
+    internal static bool Remove(Plane plane, double originalPxPerPx)
+    {
+        var period = BlockPx / originalPxPerPx;
+        if (period < ShortestPeriodPx || plane.Width < 8 * BlockPx || plane.Height < 8 * BlockPx)
+        {
+            return false;
+        }
+
+        var columns = ColumnSteps(plane);
+        var rows = RowSteps(plane);
+        var (columnPhase, columnExcess) = BestPhase(columns, period);
+        var (rowPhase, rowExcess) = BestPhase(rows, period);
+        if (columnExcess < LeastExcess || rowExcess < LeastExcess)
+        {
+            return false;
+        }
+
+        SmoothColumns(plane, Boundaries(columnPhase, period, plane.Width), 1.0 - (1.0 / columnExcess), period);
+        SmoothRows(plane, Boundaries(rowPhase, period, plane.Height), 1.0 - (1.0 / rowExcess), period);
+        return true;
+    }
+
+    private static double Step(float before, float left, float right, float after) =>
+        right - left - (0.5 * (left - before + after - right));
+
+    /// <summary>Mean squared step between columns x - 1 and x.</summary>
+    private static double[] ColumnSteps(Plane plane)
+    {
+        var sums = new float[plane.Width];
+        var totals = new double[plane.Width];
+        for (var y = 0; y < plane.Height; y++)
+        {
+            var row = plane.Row(y);
+            for (var x = 2; x < row.Length - 1; x++)
+            {
+                var step = (1.5f * (row[x] - row[x - 1])) + (0.5f * (row[x - 2] - row[x + 1]));
+                sums[x] += step * step;
+            }
+
+            if (y % 64 == 63 || y == plane.Height - 1)
+            {
+                Drain(sums, totals);
+            }
+        }
+
+        return totals;
+    }
+
+    private static void Drain(float[] sums, double[] totals)
+    {
+        for (var x = 0; x < sums.Length; x++)
+        {
+            totals[x] += sums[x];
+            sums[x] = 0.0f;
+        }
+    }
+
+    private static double[] RowSteps(Plane plane)
+    {
+        var totals = new double[plane.Height];
+        for (var y = 2; y < plane.Height - 1; y++)
+        {
+            var a = plane.Row(y - 2);
+            var b = plane.Row(y - 1);
+            var c = plane.Row(y);
+            var d = plane.Row(y + 1);
+            var sum = 0.0f;
+            for (var x = 0; x < a.Length; x++)
+            {
+                var step = (1.5f * (c[x] - b[x])) + (0.5f * (a[x] - d[x]));
+                sum += step * step;
+            }
+
+            totals[y] = sum;
+        }
+
+        return totals;
+    }
+
+    /// <summary>Phase whose steps are largest, and how many times the mean square of the others they have.</summary>
+    private static (double Phase, double Excess) BestPhase(double[] steps, double period)
+    {
+        var best = (Phase: 0.0, Excess: 1.0);
+        var total = 0.0;
+        for (var i = 2; i < steps.Length - 1; i++)
+        {
+            total += steps[i];
+        }
+
+        for (var phase = 0.0; phase < period; phase += 1.0)
+        {
+            var on = 0.0;
+            var count = 0;
+            foreach (var position in Boundaries(phase, period, steps.Length))
+            {
+                on += steps[position];
+                count++;
+            }
+
+            var off = total - on;
+            var others = steps.Length - 3 - count;
+            if (count > 0 && others > 0 && off > 0.0)
+            {
+                var excess = on / count / (off / others);
+                best = excess > best.Excess ? (phase, excess) : best;
+            }
+        }
+
+        return best;
+    }
+
+    private static List<int> Boundaries(double phase, double period, int length)
+    {
+        var positions = new List<int>();
+        for (var k = 0; ; k++)
+        {
+            var position = (int)Math.Round(phase + (k * period));
+            if (position >= length - 1)
+            {
+                return positions;
+            }
+
+            if (position >= 2)
+            {
+                positions.Add(position);
+            }
+        }
+    }
+
+    private static void SmoothColumns(Plane plane, List<int> boundaries, double share, double period)
+    {
+        var reach = (int)(period / 2.0);
+        var steps = new double[boundaries.Count];
+        for (var y = 0; y < plane.Height; y++)
+        {
+            var row = plane.Row(y);
+            for (var i = 0; i < steps.Length; i++)
+            {
+                var x = boundaries[i];
+                steps[i] = share * Step(row[x - 2], row[x - 1], row[x], row[x + 1]);
+            }
+
+            for (var i = 0; i < steps.Length; i++)
+            {
+                for (var k = 0; k < reach; k++)
+                {
+                    var correction = (float)(steps[i] * Taper(k, reach));
+                    var right = boundaries[i] + k;
+                    var left = boundaries[i] - 1 - k;
+                    row[Math.Max(left, 0)] += left < 0 ? 0.0f : correction;
+                    row[Math.Min(right, row.Length - 1)] -= right >= row.Length ? 0.0f : correction;
+                }
+            }
+        }
+    }
+
+    private static void SmoothRows(Plane plane, List<int> boundaries, double share, double period)
+    {
+        var reach = (int)(period / 2.0);
+        var steps = new float[boundaries.Count][];
+        for (var i = 0; i < steps.Length; i++)
+        {
+            steps[i] = new float[plane.Width];
+            var y = boundaries[i];
+            var a = plane.Row(y - 2);
+            var b = plane.Row(y - 1);
+            var c = plane.Row(y);
+            var d = plane.Row(y + 1);
+            for (var x = 0; x < a.Length; x++)
+            {
+                steps[i][x] = (float)(share * Step(a[x], b[x], c[x], d[x]));
+            }
+        }
+
+        for (var i = 0; i < steps.Length; i++)
+        {
+            for (var k = 0; k < reach; k++)
+            {
+                AddRow(plane, boundaries[i] - 1 - k, steps[i], (float)Taper(k, reach));
+                AddRow(plane, boundaries[i] + k, steps[i], -(float)Taper(k, reach));
+            }
+        }
+    }
+
+    private static void AddRow(Plane plane, int y, float[] step, float weight)
+    {
+        if (y < 0 || y >= plane.Height)
+        {
+            return;
+        }
+
+        var row = plane.Row(y);
+        for (var x = 0; x < row.Length; x++)
+        {
+            row[x] += weight * step[x];
+        }
+    }
+
+    // Half of the step at the boundary, fading to nothing at the middle of the block.
+    private static double Taper(int distance, int reach) => 0.5 * (reach - distance - 0.5) / reach;
+}
