@@ -1,0 +1,159 @@
+using System.Runtime.InteropServices;
+using CoatScan.Findings;
+using CoatScan.Imaging.Jpeg;
+using CoatScan.Imaging.Png;
+using SixLabors.ImageSharp;
+using SixLabors.ImageSharp.Advanced;
+using SixLabors.ImageSharp.Formats;
+using SixLabors.ImageSharp.Formats.Jpeg;
+using SixLabors.ImageSharp.Formats.Png;
+using SixLabors.ImageSharp.PixelFormats;
+
+namespace CoatScan.Imaging;
+
+/// <summary>Decodes JPEG and PNG photos from strangers, cheapest check first, and refuses everything else with a reason.</summary>
+/// <remarks>
+/// <para>Order: bytes, first bytes, structure, the library's own idea of the size, limits, compressed data, pixels. No pixel memory
+/// is taken before every limit has been checked, so that a small file cannot claim gigabytes.</para>
+/// <para>A PNG with alpha is taken if every pixel is opaque, and refused otherwise: what stood behind a transparent pixel of a panel
+/// is unknown, and any color put there would be measured as paint. 16-bit samples are rounded to 8 bits.</para>
+/// <para>Thread safe.</para>
+/// </remarks>
+public sealed class GuardedPhotoDecoder : IPhotoDecoder
+{
+    private static ReadOnlySpan<byte> PngSignature => [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A];
+
+    private readonly ImagingOptions _options;
+
+    /// <summary>A decoder with these limits.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">A limit is outside its range.</exception>
+    public GuardedPhotoDecoder(ImagingOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(options);
+        options.Validate();
+        _options = options;
+    }
+
+    /// <inheritdoc/>
+    public DecodedPhoto Decode(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
+    {
+        cancellationToken.ThrowIfCancellationRequested();
+        try
+        {
+            return DecodeGuarded(bytes, cancellationToken);
+        }
+        catch (Exception e) when (e is not (CoatScanException or OutOfMemoryException or OperationCanceledException))
+        {
+            // The image library throws exceptions of many kinds at damaged files. This is the only broad catch of the code base.
+            throw Refusal.Unreadable("its data is damaged", e);
+        }
+    }
+
+    private DecodedPhoto DecodeGuarded(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
+    {
+        if (bytes.Length > _options.MaxPhotoBytes)
+        {
+            throw Refusal.TooLarge("file size", " bytes", bytes.Length, _options.MaxPhotoBytes);
+        }
+
+        if (bytes.IsEmpty)
+        {
+            throw Refusal.Unreadable("it is empty");
+        }
+
+        PhotoStructure structure = Scan(bytes, cancellationToken);
+        ReadOnlyMemory<byte> still = bytes[..structure.LengthBytes];
+        bool isPng = structure is PngStructure;
+        Identify(still, structure, isPng, cancellationToken);
+        RequireLimits(structure);
+        structure.CheckData(still, cancellationToken);
+
+        IImageDecoder decoder = isPng
+            ? new PngDecoder { IgnoreMetadata = true }
+            : new JpegDecoder { IgnoreMetadata = true };
+        Image<Rgb24> image = structure.HasAlpha
+            ? DecodeOpaque(still, decoder, cancellationToken)
+            : DecodeAs<Rgb24>(still, decoder, cancellationToken);
+        return new DecodedPhoto(image, structure.Exif, structure.ColorSpace);
+    }
+
+    private PhotoStructure Scan(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
+    {
+        ReadOnlySpan<byte> start = bytes.Span;
+        if (start.StartsWith(PngSignature))
+        {
+            return new PngScanner(bytes, _options).Scan(cancellationToken);
+        }
+
+        return start.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF])
+            ? new JpegScanner(bytes, _options).Scan(cancellationToken)
+            : throw ForeignFormat.Refuse(start);
+    }
+
+    private static void Identify(
+        ReadOnlyMemory<byte> still, PhotoStructure structure, bool isPng, CancellationToken cancellationToken)
+    {
+        using MemoryStream stream = AsStream(still);
+        IImageInfoDetector detector = isPng
+            ? new PngDecoder { IgnoreMetadata = true }
+            : new JpegDecoder { IgnoreMetadata = true };
+        IImageInfo? info = detector.Identify(DecoderConfiguration.Instance, stream, cancellationToken);
+        if (info is null || info.Width != structure.WidthPx || info.Height != structure.HeightPx)
+        {
+            throw Refusal.Unreadable("its size is not what its structure says");
+        }
+    }
+
+    private void RequireLimits(PhotoStructure structure)
+    {
+        int longer = Math.Max(structure.WidthPx, structure.HeightPx);
+        int shorter = Math.Min(structure.WidthPx, structure.HeightPx);
+        if (longer > _options.MaxSidePx)
+        {
+            throw Refusal.TooLarge("longer side", " px", longer, _options.MaxSidePx);
+        }
+
+        double megapixels = (double)longer * shorter / 1e6;
+        if (megapixels > _options.MaxMegapixels)
+        {
+            throw Refusal.TooLarge("pixel count", " million", megapixels, _options.MaxMegapixels);
+        }
+
+        double aspect = (double)longer / shorter;
+        if (aspect > _options.MaxAspect)
+        {
+            throw Refusal.TooLarge("ratio of the sides", "", aspect, _options.MaxAspect);
+        }
+    }
+
+    private static Image<Rgb24> DecodeOpaque(
+        ReadOnlyMemory<byte> still, IImageDecoder decoder, CancellationToken cancellationToken)
+    {
+        using Image<Rgba32> image = DecodeAs<Rgba32>(still, decoder, cancellationToken);
+        for (int y = 0; y < image.Height; y++)
+        {
+            foreach (Rgba32 pixel in image.DangerousGetPixelRowMemory(y).Span)
+            {
+                if (pixel.A != byte.MaxValue)
+                {
+                    throw Refusal.ColorModel("RGB with transparent pixels");
+                }
+            }
+        }
+
+        return image.CloneAs<Rgb24>(DecoderConfiguration.Instance);
+    }
+
+    private static Image<TPixel> DecodeAs<TPixel>(
+        ReadOnlyMemory<byte> still, IImageDecoder decoder, CancellationToken cancellationToken)
+        where TPixel : unmanaged, IPixel<TPixel>
+    {
+        using MemoryStream stream = AsStream(still);
+        return decoder.Decode<TPixel>(DecoderConfiguration.Instance, stream, cancellationToken);
+    }
+
+    private static MemoryStream AsStream(ReadOnlyMemory<byte> bytes) =>
+        MemoryMarshal.TryGetArray(bytes, out ArraySegment<byte> array)
+            ? new MemoryStream(array.Array!, array.Offset, array.Count, writable: false)
+            : new MemoryStream(bytes.ToArray(), writable: false);
+}

@@ -1,0 +1,95 @@
+using System.Security.Cryptography;
+using CoatScan.Findings;
+using CoatScan.Imaging.Normalizing;
+using CoatScan.Metrics;
+
+namespace CoatScan.Imaging;
+
+/// <summary>From received bytes to a panel that can be measured.</summary>
+/// <remarks>
+/// <para>Decodes, turns as EXIF says, makes the values linear, reduces by averaging area, brings wide-gamut colors to sRGB, takes out
+/// the color of the light if highlights show it (<see cref="WhiteBalance.Reason"/> tells), and judges the photo as a photo.</para>
+/// <para>Deterministic: equal bytes, scale and options give equal results. Thread safe if the decoder is.</para>
+/// </remarks>
+public sealed class PhotoNormalizer
+{
+    private readonly IPhotoDecoder _decoder;
+    private readonly ImagingOptions _options;
+
+    /// <summary>A normalizer over a decoder.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">An option is outside its range.</exception>
+    public PhotoNormalizer(IPhotoDecoder decoder, ImagingOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(decoder);
+        ArgumentNullException.ThrowIfNull(options);
+        options.Validate();
+        _decoder = decoder;
+        _options = options;
+    }
+
+    /// <summary>Normalizes one photo.</summary>
+    /// <param name="bytes">The photo as it was received.</param>
+    /// <param name="mmPerPx">Millimeters per pixel of the oriented original photo, [0.0001, 100]; null if unknown.</param>
+    /// <param name="cancellationToken">Stops the work.</param>
+    /// <exception cref="CoatScanException">The photo is refused, or the scale is out of range.</exception>
+    /// <exception cref="OperationCanceledException">The work was stopped.</exception>
+    public NormalizedPhoto Normalize(ReadOnlyMemory<byte> bytes, double? mmPerPx, CancellationToken cancellationToken)
+    {
+        RequireScale(mmPerPx);
+        ReducedPhoto reduced;
+        string colorSpace;
+        double outOfGamut;
+        PhotoReport report;
+        using (DecodedPhoto decoded = _decoder.Decode(bytes, cancellationToken))
+        {
+            reduced = AreaReducer.Reduce(decoded, _options.WorkingMegapixels * 1e6, cancellationToken);
+            outOfGamut = GamutMapper.Apply(reduced, decoded.ColorSpace.ToSrgb);
+            colorSpace = decoded.ColorSpaceName;
+            report = new PhotoReport
+            {
+                Sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes.Span)),
+                WidthPx = decoded.WidthPx,
+                HeightPx = decoded.HeightPx,
+                CaptureTime = decoded.CaptureTime,
+                Scale = mmPerPx is null ? PhotoScale.Unknown : new PhotoScale(ScaleSource.Caller, mmPerPx),
+            };
+        }
+
+        cancellationToken.ThrowIfCancellationRequested();
+        WhiteBalance balance = HighlightWhiteBalance.Estimate(reduced);
+        HighlightWhiteBalance.Apply(reduced, balance);
+        var (lightness, aStar, bStar) = LinearToLab.Convert(reduced.Red, reduced.Green, reduced.Blue);
+        var planes = new PanelPlanes
+        {
+            Red = reduced.Red,
+            Green = reduced.Green,
+            Blue = reduced.Blue,
+            Lightness = lightness,
+            AStar = aStar,
+            BStar = bStar,
+            Clipped = reduced.Clipped,
+            MmPerPx = mmPerPx * reduced.OriginalPxPerPx,
+            OriginalPxPerPx = reduced.OriginalPxPerPx,
+        };
+        report = report with { Issues = PhotoQuality.Judge(planes, report) };
+        return new NormalizedPhoto(planes, report, new ColorTreatment(colorSpace, outOfGamut, balance));
+    }
+
+    private static void RequireScale(double? mmPerPx)
+    {
+        // From a microscope to a parking lot; written so that NaN fails.
+        if (mmPerPx is { } value && !(value is >= 0.0001 and <= 100))
+        {
+            throw new CoatScanException(
+                ErrorReason.ValueOutOfRange,
+                "mm_per_px must be in [0.0001, 100].",
+                "mm_per_px",
+                new Dictionary<string, string>
+                {
+                    ["value"] = value.ToString("R", System.Globalization.CultureInfo.InvariantCulture),
+                    ["minimum"] = "0.0001",
+                    ["maximum"] = "100",
+                });
+        }
+    }
+}
