@@ -1,0 +1,104 @@
+using CoatScan.Metrics;
+
+namespace CoatScan.DemoPanels.Camera;
+
+/// <summary>Blurs of the optical path. Results are always new planes.</summary>
+internal static class Optics
+{
+    public static Plane Gaussian(Plane source, float sigmaPx)
+    {
+        var result = new Plane(source.Width, source.Height, (float[])source.Values.Clone());
+        if (sigmaPx < 0.2f)
+        {
+            return result;
+        }
+
+        var radius = (int)MathF.Ceiling(2.5f * sigmaPx);
+        var kernel = new float[radius + 1];
+        var sum = 0f;
+        for (var i = 0; i <= radius; i++)
+        {
+            kernel[i] = MathF.Exp(-0.5f * i * i / (sigmaPx * sigmaPx));
+            sum += i == 0 ? kernel[i] : 2f * kernel[i];
+        }
+
+        for (var i = 0; i <= radius; i++)
+        {
+            kernel[i] /= sum;
+        }
+
+        Columns(source, result, kernel);
+        Rows(result, kernel);
+        return result;
+    }
+
+    /// <summary>Mean along a short straight path: the camera moved.</summary>
+    public static Plane Smear(Plane source, float lengthPx, float angle)
+    {
+        var result = new Plane(source.Width, source.Height);
+        var steps = Math.Max(2, (int)MathF.Ceiling(lengthPx));
+        for (var step = 0; step < steps; step++)
+        {
+            var along = ((step / (steps - 1f)) - 0.5f) * lengthPx;
+            var dx = (int)MathF.Round(along * MathF.Cos(angle));
+            var dy = (int)MathF.Round(along * MathF.Sin(angle));
+            for (var y = 0; y < source.Height; y++)
+            {
+                var from = source.Row(Math.Clamp(y + dy, 0, source.Height - 1));
+                var to = result.Row(y);
+                for (var x = 0; x < to.Length; x++)
+                {
+                    to[x] += from[Math.Clamp(x + dx, 0, to.Length - 1)] / steps;
+                }
+            }
+        }
+
+        return result;
+    }
+
+    private static void Columns(Plane from, Plane to, float[] kernel)
+    {
+        for (var y = 0; y < from.Height; y++)
+        {
+            var output = to.Row(y);
+            var center = from.Row(y);
+            for (var x = 0; x < output.Length; x++)
+            {
+                output[x] = center[x] * kernel[0];
+            }
+
+            for (var i = 1; i < kernel.Length; i++)
+            {
+                var above = from.Row(Math.Max(0, y - i));
+                var below = from.Row(Math.Min(from.Height - 1, y + i));
+                for (var x = 0; x < output.Length; x++)
+                {
+                    output[x] += (above[x] + below[x]) * kernel[i];
+                }
+            }
+        }
+    }
+
+    private static void Rows(Plane plane, float[] kernel)
+    {
+        var reach = kernel.Length - 1;
+        var padded = new float[plane.Width + (2 * reach)];
+        for (var y = 0; y < plane.Height; y++)
+        {
+            var row = plane.Row(y);
+            row.CopyTo(padded.AsSpan(reach));
+            padded.AsSpan(0, reach).Fill(row[0]);
+            padded.AsSpan(reach + row.Length).Fill(row[^1]);
+            for (var x = 0; x < row.Length; x++)
+            {
+                var sum = padded[x + reach] * kernel[0];
+                for (var i = 1; i <= reach; i++)
+                {
+                    sum += (padded[x + reach - i] + padded[x + reach + i]) * kernel[i];
+                }
+
+                row[x] = sum;
+            }
+        }
+    }
+}

@@ -1,0 +1,168 @@
+using System.Globalization;
+using CoatScan.DemoPanels.Camera;
+using CoatScan.DemoPanels.Defects;
+using CoatScan.DemoPanels.Paint;
+using CoatScan.DemoPanels.Scenes;
+using CoatScan.DemoPanels.Surface;
+using CoatScan.Findings;
+using CoatScan.Metrics;
+
+namespace CoatScan.DemoPanels;
+
+/// <summary>Renders labelled photos of invented painted panels.</summary>
+/// <remarks>
+/// Equal class, seed and options give equal bytes on one machine. Uses one thread and shares no state: callers run panels
+/// side by side. The fault of a faulty panel is always visible: layouts and light are redrawn until it is.
+/// </remarks>
+public static class DemoPanelRenderer
+{
+    private const int MostAttempts = 60;
+    private const int AttemptsPerLight = 3;
+    private const float NeededContrast = 0.09f;
+    private const int NeededPixels = 60;
+
+    /// <summary>Renders one photo.</summary>
+    /// <param name="visualClass">One of <see cref="VisualClassIds.All"/>.</param>
+    /// <param name="seed">Any number; other numbers give other photos.</param>
+    /// <param name="options">What to hold fixed; null for the defaults.</param>
+    /// <exception cref="CoatScanException">
+    /// <see cref="ErrorReason.FieldInvalid"/> for an unknown class, <see cref="ErrorReason.ValueOutOfRange"/> for an option.
+    /// </exception>
+    public static DemoPanel Render(string visualClass, ulong seed, DemoPanelOptions? options = null)
+    {
+        ArgumentNullException.ThrowIfNull(visualClass);
+        options ??= new DemoPanelOptions();
+        Check(visualClass, options);
+        var random = new PanelRandom(seed).Fork(Digest(visualClass));
+        return visualClass == VisualClassIds.NotAPanel
+            ? RenderOther(random, options)
+            : RenderPanel(visualClass, random, options);
+    }
+
+    private static DemoPanel RenderPanel(string visualClass, PanelRandom random, DemoPanelOptions options)
+    {
+        var scene = PanelScene.Draw(random.Fork(1), options);
+        var surface = scene.Sound;
+        float? contrast = null;
+        if (DefectCatalog.IsFault(visualClass))
+        {
+            surface = PaintVisibly(visualClass, scene, random, out var seen);
+            contrast = seen;
+        }
+
+        scene.LaySoil(surface);
+        var image = scene.Shader.Shade(surface);
+        scene.AddBackdrop(image);
+        if (scene.InsidePx is { } inside)
+        {
+            for (var at = 0; at < inside.Values.Length; at++)
+            {
+                surface.Defect.Values[at] *= Ramp.Smooth(-0.5f, 0.5f, inside.Values[at]);
+            }
+        }
+
+        var perspective = new Perspective(options.WidthPx, options.HeightPx, scene.Camera.PerspectiveX, scene.Camera.PerspectiveY);
+        perspective.Apply(image, surface.HeightMm, surface.Defect);
+        var lab = Lab.Of(scene.Coats.Paint.Albedo);
+        return new DemoPanel
+        {
+            VisualClass = visualClass,
+            WidthPx = options.WidthPx,
+            HeightPx = options.HeightPx,
+            Rgb = scene.Camera.Expose(random.Fork(3), image),
+            HeightMm = surface.HeightMm,
+            MmPerPx = surface.MmPerPx * perspective.Zoom,
+            Mask = Array.ConvertAll(surface.Defect.Values, coverage => coverage >= 0.5f),
+            Facts = new PanelSceneFacts(
+                lab.L, lab.A, lab.B, scene.Light.ToString().ToLowerInvariant(), scene.Coats.Paint.RoughnessUm,
+                scene.WavinessAmplitudeUm, scene.WavinessWavelengthMm, scene.View, scene.HasHardware, scene.HasSoil, contrast),
+        };
+    }
+
+    private static PanelSurface PaintVisibly(string visualClass, PanelScene scene, PanelRandom random, out float contrast)
+    {
+        var needed = NeededPixels * scene.Sound.SidePx * scene.Sound.SidePx / (480 * 480);
+        for (var attempt = 0; attempt < MostAttempts; attempt++)
+        {
+            if (attempt > 0 && attempt % AttemptsPerLight == 0)
+            {
+                scene.LightUp(attempt / AttemptsPerLight);
+            }
+
+            var surface = scene.Sound.Copy();
+            var strength = MathF.Min(2.5f, 1f + (0.2f * attempt));
+            DefectCatalog.Paint(
+                visualClass, new PanelContext(surface, random.Fork(10UL + (ulong)attempt), scene.Coats, strength));
+            (contrast, var seenPx) = VisibilityCheck.Compare(scene, surface);
+            if (contrast >= NeededContrast && seenPx >= needed)
+            {
+                return surface;
+            }
+        }
+
+        throw new InvalidOperationException($"No visible {visualClass} in {MostAttempts} attempts.");
+    }
+
+    private static DemoPanel RenderOther(PanelRandom random, DemoPanelOptions options)
+    {
+        var image = SceneCatalog.PaintScene(random.Fork(1), options.WidthPx, options.HeightPx);
+        var camera = CameraModel.Draw(random.Fork(2), Math.Min(options.WidthPx, options.HeightPx) / 480f);
+        new Perspective(options.WidthPx, options.HeightPx, camera.PerspectiveX, camera.PerspectiveY).Apply(image);
+        return new DemoPanel
+        {
+            VisualClass = VisualClassIds.NotAPanel,
+            WidthPx = options.WidthPx,
+            HeightPx = options.HeightPx,
+            Rgb = camera.Expose(random.Fork(3), image),
+            HeightMm = new Plane(options.WidthPx, options.HeightPx),
+            MmPerPx = null,
+            Mask = new bool[options.WidthPx * options.HeightPx],
+            Facts = null,
+        };
+    }
+
+    private static void Check(string visualClass, DemoPanelOptions options)
+    {
+        if (!VisualClassIds.All.Contains(visualClass))
+        {
+            throw new CoatScanException(
+                ErrorReason.FieldInvalid,
+                $"visual_class \"{visualClass}\" is not one of {string.Join(", ", VisualClassIds.All)}.",
+                "visual_class",
+                new Dictionary<string, string> { ["visualClass"] = visualClass });
+        }
+
+        CheckRange("options.width_px", options.WidthPx, 160, 4096);
+        CheckRange("options.height_px", options.HeightPx, 160, 4096);
+        if (options.MmPerPx is { } scale)
+        {
+            CheckRange("options.mm_per_px", scale, 0.01, 10);
+        }
+    }
+
+    private static void CheckRange(string field, double value, double low, double high)
+    {
+        // Written so that NaN fails too.
+        if (!(value >= low && value <= high))
+        {
+            var text = value.ToString(CultureInfo.InvariantCulture);
+            throw new CoatScanException(
+                ErrorReason.ValueOutOfRange,
+                string.Create(CultureInfo.InvariantCulture, $"{field} is {text}; it must lie in [{low}, {high}]."),
+                field,
+                new Dictionary<string, string> { ["value"] = text });
+        }
+    }
+
+    // FNV-1a, so that equal seeds of two classes share nothing.
+    private static ulong Digest(string text)
+    {
+        var hash = 14695981039346656037UL;
+        foreach (var letter in text)
+        {
+            hash = (hash ^ letter) * 1099511628211UL;
+        }
+
+        return hash;
+    }
+}

@@ -1,0 +1,13 @@
+namespace CoatScan.DemoPanels.Light;
+
+/// <summary>Where and when the photo was taken, as far as light goes.</summary>
+internal enum LightKind
+{
+    Overcast,
+    Sun,
+    StripLights,
+    Window,
+    Softbox,
+    Dusk,
+    WarmLamp,
+}

@@ -1,0 +1,201 @@
+using CoatScan.DemoPanels.Camera;
+using CoatScan.DemoPanels.Clutter;
+using CoatScan.DemoPanels.Light;
+using CoatScan.DemoPanels.Paint;
+using CoatScan.DemoPanels.Surface;
+using CoatScan.Metrics;
+
+namespace CoatScan.DemoPanels.Scenes;
+
+/// <summary>
+/// A sound panel with its surroundings and camera, before any fault. Nothing here knows the visual class, so hardware,
+/// dirt, light and camera are alike on sound and faulty panels.
+/// </summary>
+internal sealed class PanelScene
+{
+    private const float HardwareShare = 0.6f;
+    private const float SoilShare = 0.7f;
+    private readonly PanelRandom _random;
+
+    private PanelScene(PanelRandom random, PanelSurface sound, CoatStack coats, PanelView view)
+    {
+        _random = random;
+        Sound = sound;
+        Coats = coats;
+        View = view;
+    }
+
+    public PanelSurface Sound { get; }
+
+    public CoatStack Coats { get; }
+
+    public PanelView View { get; }
+
+    /// <summary>Distance inside the panel's edge, pixels; null if the panel fills the picture.</summary>
+    public Plane? InsidePx { get; private set; }
+
+    public required CameraModel Camera { get; init; }
+
+    public LightKind Light { get; private set; }
+
+    public Shader Shader { get; private set; } = null!;
+
+    public bool HasHardware { get; private set; }
+
+    public bool HasSoil { get; private set; }
+
+    public float WavinessAmplitudeUm { get; private set; }
+
+    public float WavinessWavelengthMm { get; private set; }
+
+    public static PanelScene Draw(PanelRandom random, DemoPanelOptions options)
+    {
+        var sizeFactor = Math.Min(options.WidthPx, options.HeightPx) / 480f;
+        var mmPerPx = (float?)options.MmPerPx ?? (random.LogUniform(0.07f, 0.9f) / sizeFactor);
+        var view = options.View == PanelView.Any ? (PanelView)(1 + random.Weighted(0.68f, 0.22f, 0.1f)) : options.View;
+        var surface = new PanelSurface(options.WidthPx, options.HeightPx, mmPerPx);
+        var coats = CoatStack.Draw(random, PaintPalette.Draw(random));
+        var scene = new PanelScene(random, surface, coats, view) { Camera = CameraModel.Draw(random, sizeFactor) };
+        var context = new PanelContext(surface, random.Fork(1), coats, 1f);
+        LayPaint(context);
+        scene.Form(context with { Random = random.Fork(2) });
+        scene.LayHardware(context with { Random = random.Fork(3) });
+        if (view != PanelView.CloseUp)
+        {
+            scene.InsidePx = PanelBorder.Cut(context with { Random = random.Fork(4) }, view == PanelView.WholePanel);
+        }
+
+        Shadows.Lay(context with { Random = random.Fork(5) });
+        scene.LightUp(0);
+        return scene;
+    }
+
+    /// <summary>Other light on the same panel; each number is another one.</summary>
+    public void LightUp(int variant)
+    {
+        var random = _random.Fork(100UL + (ulong)variant);
+        Light = SurroundingsPalette.DrawKind(random);
+        var widthMm = Sound.Width * Sound.MmPerPx;
+        var distance = MathF.Max(90f, widthMm / random.Uniform(0.7f, 1.2f));
+        var tilt = random.LogUniform(0.05f, 1.1f);
+        var heading = random.Angle();
+        var viewpoint = new Viewpoint(
+            distance, random.LogUniform(600f, 8000f), tilt * MathF.Cos(heading), tilt * MathF.Sin(heading));
+        var norm = MathF.Sqrt(1f + (tilt * tilt));
+        var centerU = -2f * viewpoint.TiltX / (1f + norm);
+        var centerV = -2f * viewpoint.TiltY / (1f + norm);
+        var span = 0.5f * widthMm * viewpoint.MirrorTurnPerMm;
+        Shader = new Shader(
+            SurroundingsPalette.Draw(random, Light, centerU, centerV, span),
+            Illumination.Draw(random, Light),
+            viewpoint,
+            Coats.Paint.FlakeContrast);
+    }
+
+    /// <summary>Dirt that came after the fault.</summary>
+    public void LaySoil(PanelSurface surface)
+    {
+        var random = _random.Fork(6);
+        HasSoil = random.Chance(SoilShare);
+        if (HasSoil)
+        {
+            Soil.Lay(new PanelContext(surface, random, Coats, 1f));
+        }
+    }
+
+    /// <summary>Puts what lies behind the panel into the picture.</summary>
+    public void AddBackdrop(LinearImage image)
+    {
+        if (InsidePx is null)
+        {
+            return;
+        }
+
+        var random = _random.Fork(7);
+        var backdrop = SceneCatalog.PaintBackdrop(random, image.Width, image.Height);
+        var level = random.LogUniform(0.3f, 1.5f);
+        var shadowPx = random.LogUniform(2f, 25f);
+        for (var at = 0; at < InsidePx.Values.Length; at++)
+        {
+            var inside = InsidePx.Values[at];
+            if (inside < 1f)
+            {
+                var shade = 1f - (0.6f * MathF.Exp(inside / shadowPx));
+                image.Over(at, backdrop[at] * (level * (inside < 0f ? shade : 0.4f)), Ramp.Smooth(0.8f, -0.8f, inside));
+            }
+        }
+    }
+
+    private static void LayPaint(PanelContext context)
+    {
+        var surface = context.Surface;
+        var random = context.Random;
+        var paint = context.Coats.Paint;
+        var clouds = context.Field(random.LogUniform(0.15f, 0.8f) * context.Side, 4, 0.55f);
+        var amount = random.LogUniform(0.004f, 0.05f);
+        Array.Fill(surface.SpecularF0.Values, paint.SpecularF0);
+        Array.Fill(surface.RoughnessUm.Values, paint.RoughnessUm);
+        for (var at = 0; at < clouds.Values.Length; at++)
+        {
+            surface.SetAlbedo(at, paint.Albedo * MathF.Max(0.3f, 1f + (amount * clouds.Values[at])));
+        }
+    }
+
+    // Curvature of the sheet, slow unevenness, and the fine waves that every sprayed film keeps.
+    private void Form(PanelContext context)
+    {
+        var random = context.Random;
+        var surface = context.Surface;
+        var mm = surface.MmPerPx;
+        var halfMm = 0.5f * surface.Width * mm;
+        var bendX = 0.12f * random.Gaussian() / halfMm;
+        var bendY = 0.12f * random.Gaussian() / halfMm;
+        var twist = 0.05f * random.Gaussian() / halfMm;
+        var slow = context.Field(context.Side * random.Uniform(0.25f, 0.6f), 2);
+        var slowMm = random.LogUniform(0.002f, 0.03f) * context.Side * 0.4f * mm * 0.35f;
+        WavinessWavelengthMm = Math.Clamp(random.LogUniform(1.5f, 9f), 6f * mm, 60f * mm);
+        var slope = random.LogUniform(0.0015f, 0.014f);
+        var fine = context.Field(WavinessWavelengthMm / mm / 3f, 1);
+
+        // Rms slope along one axis of waves of one length: 2 pi / L times rms height / root of 2.
+        var fineMm = slope * WavinessWavelengthMm / 4.44f;
+        WavinessAmplitudeUm = fineMm * 1000f * MathF.Sqrt(2f);
+        for (var y = 0; y < surface.Height; y++)
+        {
+            var v = (y - (0.5f * surface.Height)) * mm;
+            for (var x = 0; x < surface.Width; x++)
+            {
+                var u = (x - (0.5f * surface.Width)) * mm;
+                surface.HeightMm[x, y] = (-0.5f * ((bendX * u * u) + (bendY * v * v))) + (twist * u * v)
+                    + (slowMm * slow[x, y]) + (fineMm * fine[x, y]);
+            }
+        }
+    }
+
+    private void LayHardware(PanelContext context)
+    {
+        var random = context.Random;
+        HasHardware = random.Chance(HardwareShare);
+        if (!HasHardware)
+        {
+            return;
+        }
+
+        Sometimes(0.12f, Seams.LayRibs);
+        Sometimes(0.25f, Lettering.LayBand);
+        Sometimes(0.3f, Seams.LayCrease);
+        Sometimes(0.5f, Seams.LayGap);
+        Sometimes(0.25f, Seams.LayGap);
+        Sometimes(0.45f, Hardware.Lay);
+        Sometimes(0.3f, Lettering.LayWords);
+        Sometimes(0.1f, Seams.LayTrim);
+
+        void Sometimes(float probability, Action<PanelContext> lay)
+        {
+            if (random.Chance(probability))
+            {
+                lay(context);
+            }
+        }
+    }
+}

@@ -1,0 +1,42 @@
+using CoatScan.DemoPanels.Light;
+using CoatScan.DemoPanels.Surface;
+
+namespace CoatScan.DemoPanels.Scenes;
+
+/// <summary>Pictures that are no painted vehicle panel, and what lies behind a panel that ends inside the picture.</summary>
+internal static class SceneCatalog
+{
+    private static readonly Action<Canvas>[] Scenes =
+    [
+        Nature.PaintFoliage, Nature.PaintSky, Nature.PaintFruit, Materials.PaintBricks, Materials.PaintWood, Materials.PaintCloth,
+        Materials.PaintStones, Things.PaintPage, Things.PaintScreen, Things.PaintFace, Things.PaintPlate,
+    ];
+
+    private static readonly Action<Canvas>[] Backdrops =
+    [
+        Nature.PaintFoliage, Nature.PaintSky, Materials.PaintBricks, Materials.PaintWood, Materials.PaintCloth, Materials.PaintStones,
+        Materials.PaintStones,
+    ];
+
+    public static LinearImage PaintScene(PanelRandom random, int width, int height) => Paint(random, width, height, Scenes);
+
+    public static LinearImage PaintBackdrop(PanelRandom random, int width, int height)
+    {
+        var image = Paint(random, width, height, Backdrops);
+
+        // Backgrounds lie out of focus more often than not.
+        var blur = random.Chance(0.6f) ? random.LogUniform(1f, 10f) * Math.Min(width, height) / 480f : 0f;
+        Blur.InPlace(image.Red, blur);
+        Blur.InPlace(image.Green, blur);
+        Blur.InPlace(image.Blue, blur);
+        return image;
+    }
+
+    private static LinearImage Paint(PanelRandom random, int width, int height, Action<Canvas>[] choices)
+    {
+        var canvas = new Canvas(new LinearImage(width, height), random);
+        choices[random.Whole(0, choices.Length)](canvas);
+        canvas.LightUnevenly();
+        return canvas.Image;
+    }
+}
