@@ -1,0 +1,72 @@
+namespace CoatScan.Classification;
+
+/// <summary>Numbers fitted after the models, on rendered photos that trained nothing. Part of the model's digest.</summary>
+internal sealed record Calibration
+{
+    /// <summary>Divides the log-probabilities; above 1 makes the model less sure.</summary>
+    public required double Temperature { get; init; }
+
+    /// <summary>From this calibrated probability of not_a_panel on, the photo shows none.</summary>
+    public required double NotAPanelThreshold { get; init; }
+
+    /// <summary>Mean position of the training photos, one value a principal component.</summary>
+    public required double[] PositionMean { get; init; }
+
+    /// <summary>Standard deviation of the training photos' positions, one value a principal component.</summary>
+    public required double[] PositionDeviation { get; init; }
+
+    /// <summary>Distance up to which a photo is familiar.</summary>
+    public required double FamiliarDistance { get; init; }
+
+    /// <summary>Distance from which on a photo is taken for no panel at all.</summary>
+    public required double ForeignDistance { get; init; }
+
+    /// <summary>From this odds share against sound on, a tile shows the photo's class.</summary>
+    public required double TileThreshold { get; init; }
+
+    /// <summary>A calibration that refuses nothing, for comparing models by their probabilities alone.</summary>
+    public static Calibration TemperatureOnly(double temperature, int rank)
+    {
+        var ones = new double[rank];
+        Array.Fill(ones, 1);
+        return new Calibration
+        {
+            Temperature = temperature,
+            NotAPanelThreshold = double.PositiveInfinity,
+            PositionMean = new double[rank],
+            PositionDeviation = ones,
+            FamiliarDistance = double.PositiveInfinity,
+            ForeignDistance = double.PositiveInfinity,
+            TileThreshold = 1,
+        };
+    }
+
+    /// <summary>Calibrated probabilities.</summary>
+    /// <param name="score">Probabilities of the photo model.</param>
+    public double[] Calibrate(ReadOnlySpan<float> score)
+    {
+        var logits = new double[score.Length];
+        for (var i = 0; i < logits.Length; i++)
+        {
+            logits[i] = SoftMax.SafeLog(score[i]);
+        }
+
+        return SoftMax.Of(logits, Temperature);
+    }
+
+    /// <summary>
+    /// Root mean square of the standardized coordinates, about 1 for a photo like the training photos: a Mahalanobis
+    /// distance in the space of the principal components, divided by the root of their number.
+    /// </summary>
+    public double Distance(ReadOnlySpan<float> position)
+    {
+        var sum = 0.0;
+        for (var i = 0; i < position.Length; i++)
+        {
+            var standardized = (position[i] - PositionMean[i]) / PositionDeviation[i];
+            sum += standardized * standardized;
+        }
+
+        return Math.Sqrt(sum / position.Length);
+    }
+}

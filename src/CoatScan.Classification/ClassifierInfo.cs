@@ -1,0 +1,14 @@
+namespace CoatScan.Classification;
+
+/// <summary>What a finding must say about the model it used.</summary>
+/// <param name="Version">Version of the model.</param>
+/// <param name="Sha256">Digest of the model's parts, lower-case hexadecimal.</param>
+/// <param name="Classes">Ids of the visual classes, in the order of the model's outputs.</param>
+/// <param name="TrainingShares">Share of each visual class in training, [0, 1], sum 1.</param>
+/// <param name="Lambda">Weight of the photo's evidence in the log-odds merge, [0, 1].</param>
+public sealed record ClassifierInfo(
+    string Version,
+    string Sha256,
+    IReadOnlyList<string> Classes,
+    IReadOnlyDictionary<string, double> TrainingShares,
+    double Lambda);

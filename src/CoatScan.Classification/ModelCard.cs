@@ -1,0 +1,26 @@
+namespace CoatScan.Classification;
+
+/// <summary>The part of the model card that programs read.</summary>
+internal sealed record ModelCard
+{
+    /// <summary>Version of the model.</summary>
+    public required string Version { get; init; }
+
+    /// <summary>Digest of the model's parts.</summary>
+    public required string Sha256 { get; init; }
+
+    /// <summary>Digest of the packaged network that the features came from.</summary>
+    public required string NetworkSha256 { get; init; }
+
+    /// <summary>Version of the hand-made feature set.</summary>
+    public required string FeatureSetVersion { get; init; }
+
+    /// <summary>Ids in the order of the model's outputs.</summary>
+    public required string[] Classes { get; init; }
+
+    /// <summary>Share of each class in training, in the same order.</summary>
+    public required double[] TrainingShares { get; init; }
+
+    /// <summary>Weight of the photo's evidence in the log-odds merge.</summary>
+    public required double Lambda { get; init; }
+}

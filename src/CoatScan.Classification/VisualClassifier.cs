@@ -1,0 +1,147 @@
+using System.Globalization;
+using CoatScan.Findings;
+using CoatScan.Metrics;
+using Microsoft.ML;
+
+namespace CoatScan.Classification;
+
+/// <summary>Says what a photo of a painted panel shows, how probable that is, and where. Thread safe.</summary>
+public sealed class VisualClassifier : IDisposable
+{
+    // A class less probable than this is not worth a region.
+    private const double RegionProbability = 0.1;
+
+    private readonly FeatureExtractor _features;
+    private readonly ModelFolder _model;
+    private readonly EnginePool<DecisionEngine> _pool;
+
+    private VisualClassifier(FeatureExtractor features, ModelFolder model, MLContext context)
+    {
+        _features = features;
+        _model = model;
+        _pool = new EnginePool<DecisionEngine>(
+            Environment.ProcessorCount,
+            () => new DecisionEngine(context, model.PhotoModel, model.TileModel, FeatureVector.Length));
+        Info = new ClassifierInfo(
+            model.Card.Version,
+            model.Card.Sha256,
+            model.Card.Classes,
+            model.Card.Classes.Zip(model.Card.TrainingShares).ToDictionary(pair => pair.First, pair => pair.Second),
+            model.Card.Lambda);
+    }
+
+    /// <summary>Where the model and its numbers come from.</summary>
+    public ClassifierInfo Info { get; }
+
+    /// <summary>The extractor that this classifier uses.</summary>
+    internal FeatureExtractor Features => _features;
+
+    /// <summary>Loads the model that lies beside the program.</summary>
+    /// <exception cref="InvalidDataException">As for <see cref="Load(string)"/>.</exception>
+    public static VisualClassifier Load() => Load(Path.Combine(AppContext.BaseDirectory, "models", "classifier"));
+
+    /// <summary>Loads a model.</summary>
+    /// <param name="folder">Folder with the model's parts and card.</param>
+    /// <exception cref="InvalidDataException">
+    /// A part is missing, its digest is not the card's, or it was trained for another feature set, class list or network.
+    /// </exception>
+    public static VisualClassifier Load(string folder)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(folder);
+        var features = new FeatureExtractor();
+        try
+        {
+            var context = new MLContext(seed: 1);
+            return new VisualClassifier(
+                features, ModelFolder.Load(context, folder, FeatureExtractor.NetworkPath), context);
+        }
+        catch
+        {
+            features.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Looks at one photo.</summary>
+    /// <param name="planes">The normalized panel.</param>
+    /// <param name="measurements">What was measured on it.</param>
+    /// <param name="cancellationToken">Checked before every pass of the network.</param>
+    /// <returns>Equal planes give equal readings, on any thread.</returns>
+    /// <exception cref="OperationCanceledException">The caller gave up.</exception>
+    public VisualReading Classify(
+        PanelPlanes planes, PanelMeasurements measurements, CancellationToken cancellationToken) =>
+        Read(_features.Extract(planes, measurements, cancellationToken), planes, cancellationToken);
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _pool.Dispose();
+        _features.Dispose();
+    }
+
+    /// <summary>The reading of features that were taken from the planes before.</summary>
+    internal VisualReading Read(PhotoFeatures features, PanelPlanes planes, CancellationToken cancellationToken) =>
+        _pool.Use(engine => Read(engine, features, planes), cancellationToken);
+
+    private VisualReading Read(DecisionEngine engine, PhotoFeatures features, PanelPlanes planes)
+    {
+        var score = engine.Photo(features);
+        var calibration = _model.Calibration;
+        var probabilities = calibration.Calibrate(score.Score);
+        var distance = calibration.Distance(score.Position);
+        var tiles = Enumerable.Range(0, TileGrid.Count).Select(tile => engine.Tile(features, tile)).ToArray();
+        var notAPanel = probabilities[VisualClasses.IndexOf(VisualClasses.NotAPanel)];
+        var isPanel = notAPanel < calibration.NotAPanelThreshold && distance < calibration.ForeignDistance;
+        return new VisualReading
+        {
+            Shares = [.. Enumerable.Range(0, probabilities.Length)
+                .Select(index => Share(index, probabilities[index], tiles, planes))
+                .OrderByDescending(share => share.Probability)
+                .ThenBy(share => VisualClasses.IndexOf(share.VisualClass))],
+            IsPanel = isPanel,
+            Familiar = distance <= calibration.FamiliarDistance,
+            Doubt = Doubt(isPanel, notAPanel, distance),
+        };
+    }
+
+    private VisualClassShare Share(int index, double probability, float[][] tiles, PanelPlanes planes)
+    {
+        var id = VisualClasses.All[index];
+        var marked = new bool[tiles.Length];
+        if (probability >= RegionProbability && id is not (VisualClasses.Sound or VisualClasses.NotAPanel))
+        {
+            for (var i = 0; i < tiles.Length; i++)
+            {
+                marked[i] = RegionFinder.Against(tiles[i], index) >= _model.Calibration.TileThreshold;
+            }
+        }
+
+        return new VisualClassShare
+        {
+            VisualClass = id,
+            Probability = probability,
+            Regions = RegionFinder.Join(marked, planes),
+            AreaFraction = marked.Count(flag => flag) / (double)marked.Length,
+        };
+    }
+
+    private string? Doubt(bool isPanel, double notAPanel, double distance)
+    {
+        var calibration = _model.Calibration;
+        if (notAPanel >= calibration.NotAPanelThreshold)
+        {
+            return string.Create(
+                CultureInfo.InvariantCulture, $"The photo shows no painted panel (probability {notAPanel:0.00}).");
+        }
+
+        if (isPanel && distance <= calibration.FamiliarDistance)
+        {
+            return null;
+        }
+
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"The photo is unlike the pictures the classifier was trained on (distance {distance:0.00}, familiar up to "
+            + $"{calibration.FamiliarDistance:0.00}).");
+    }
+}

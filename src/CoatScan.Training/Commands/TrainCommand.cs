@@ -1,0 +1,47 @@
+using System.Diagnostics;
+using System.Text.Json;
+using CoatScan.Training.Evaluation;
+using CoatScan.Training.Learning;
+using CoatScan.Training.Reporting;
+
+namespace CoatScan.Training.Commands;
+
+/// <summary>Renders, trains, evaluates and writes a model with its card and evaluation.</summary>
+internal static class TrainCommand
+{
+    private const int DefaultPerClass = 120;
+
+    private const string DefaultVersion = "1.0.0";
+
+    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true };
+
+    public static void Run(string[] words, TextWriter output)
+    {
+        var arguments = new Arguments(
+            words, ["out", "per-class", "version", "keep", "photos", "labels", "map", "credit"]);
+        var folder = arguments.Required("out");
+        var plan = TrainingPlan.For(arguments.Whole("per-class", DefaultPerClass));
+        var watch = Stopwatch.StartNew();
+        using var sampler = new PhotoSampler();
+        var real = RealPhotos(arguments, sampler, output);
+        var run = new TrainingRun(plan, new SampleSource(sampler, arguments.Optional("keep"), output), output);
+        var report = run.Run(
+            folder, arguments.Optional("version") ?? DefaultVersion, real, arguments.Optional("credit"));
+        Write(folder, report, plan);
+        output.WriteLine(ReportText.Evaluation(report));
+        output.WriteLine(ReportText.Ablation(report.Ablation));
+        output.WriteLine(ReportText.Invariant($"done in {watch.Elapsed.TotalMinutes:0.0} minutes"));
+    }
+
+    private static IReadOnlyList<Sample> RealPhotos(Arguments arguments, PhotoSampler sampler, TextWriter output) =>
+        arguments.Optional("photos") is { } photos
+            ? RealPhotoSet.Read(photos, arguments.Required("labels"), arguments.Map("map"), sampler, output)
+            : [];
+
+    private static void Write(string folder, EvaluationReport report, TrainingPlan plan)
+    {
+        File.WriteAllText(Path.Combine(folder, "evaluation.json"), JsonSerializer.Serialize(report, Json) + "\n");
+        File.WriteAllText(Path.Combine(folder, "evaluation.md"), ReportText.Evaluation(report));
+        File.WriteAllText(Path.Combine(folder, "card.md"), CardText.Write(report, plan));
+    }
+}

@@ -1,0 +1,47 @@
+namespace CoatScan.Training.Evaluation;
+
+/// <summary>How the classifier does on one set of photos.</summary>
+internal sealed record SetReport
+{
+    /// <summary>What the photos are.</summary>
+    public required string Photos { get; init; }
+
+    /// <summary>Number of photos.</summary>
+    public required int Count { get; init; }
+
+    /// <summary>Independent groups, by which the intervals are drawn.</summary>
+    public required int Groups { get; init; }
+
+    /// <summary>Mean F1 over the classes that occur, without not_a_panel; all 16 answers allowed.</summary>
+    public required Interval MacroF1 { get; init; }
+
+    /// <summary>The same when only the classes that occur are allowed as answers.</summary>
+    public required double MacroF1AmongOccurring { get; init; }
+
+    /// <summary>Share of right answers.</summary>
+    public required double Accuracy { get; init; }
+
+    /// <summary>Share of photos whose true class is among the three most probable.</summary>
+    public required double TopThree { get; init; }
+
+    /// <summary>Expected calibration error of the most probable class, 10 bins.</summary>
+    public required Interval Ece10 { get; init; }
+
+    /// <summary>Brier score over all classes, [0, 2].</summary>
+    public required double Brier { get; init; }
+
+    /// <summary>Share of photos called no painted panel, among photos that show one; null without such photos.</summary>
+    public required double? PanelsRefused { get; init; }
+
+    /// <summary>Share of photos called no painted panel, among photos that show none; null without such photos.</summary>
+    public required double? NonPanelsRefused { get; init; }
+
+    /// <summary>Share of photos that are familiar.</summary>
+    public required double Familiar { get; init; }
+
+    /// <summary>Class by class.</summary>
+    public required IReadOnlyList<ClassReport> Classes { get; init; }
+
+    /// <summary>Rows: true class; columns: most probable class; both in the order of the visual classes.</summary>
+    public required int[][] Confusion { get; init; }
+}

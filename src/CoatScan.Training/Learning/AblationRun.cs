@@ -1,0 +1,51 @@
+using CoatScan.Classification;
+using CoatScan.Training.Evaluation;
+using Microsoft.ML;
+
+namespace CoatScan.Training.Learning;
+
+/// <summary>Compares what a photo model may read, all else equal, so that nothing is in the model that earns nothing.</summary>
+internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWriter log)
+{
+    public IReadOnlyList<AblationRow> Run(
+        IReadOnlyList<Sample> training,
+        IReadOnlyList<Sample> calibrating,
+        IReadOnlyList<Sample> held,
+        IReadOnlyList<Sample> real)
+    {
+        FeatureGroups[] compared =
+        [
+            FeatureGroups.Hand, FeatureGroups.Whole, FeatureGroups.Tiles, FeatureGroups.WholeAndTiles, FeatureGroups.All,
+        ];
+        var rows = new List<AblationRow>();
+        foreach (var groups in compared)
+        {
+            log.WriteLine($"ablation: {groups.Name}");
+            var model = PhotoModelTrainer.Train(context, training, groups, plan.PhotoL2);
+            rows.Add(Row(groups.Name, samples => PhotoModelTrainer.Score(context, model, samples), calibrating, held, real));
+        }
+
+        return rows;
+    }
+
+    private static AblationRow Row(
+        string name,
+        Func<IReadOnlyList<Sample>, IReadOnlyList<PhotoScore>> score,
+        IReadOnlyList<Sample> calibrating,
+        IReadOnlyList<Sample> held,
+        IReadOnlyList<Sample> real)
+    {
+        var temperature = ScaleFit.Temperature(
+            [.. score(calibrating).Select(row => row.Score)], [.. calibrating.Select(sample => sample.ClassIndex)]);
+        var calibration = Calibration.TemperatureOnly(temperature, PhotoModelTrainer.PositionRank);
+        var rendered = Evaluator.Evaluate(name, held, score(held), calibration);
+        var found = real.Count == 0 ? null : Evaluator.Evaluate(name, real, score(real), calibration);
+        return new AblationRow(
+            name,
+            rendered.MacroF1.Value,
+            rendered.Ece10.Value,
+            found?.MacroF1.Value,
+            found?.MacroF1AmongOccurring,
+            found?.Ece10.Value);
+    }
+}

@@ -1,0 +1,112 @@
+using CoatScan.Classification;
+using CoatScan.Training.Evaluation;
+using Microsoft.ML;
+
+namespace CoatScan.Training.Learning;
+
+/// <summary>Fits the numbers that come after the models, on rendered photos that trained nothing.</summary>
+internal static class CalibrationFit
+{
+    // One panel in a hundred may be taken for none; real panels are further from the renders than these, so the
+    // distance gets a margin on top, and the threshold never falls below even odds.
+    private const double PanelQuantile = 0.99;
+
+    private const double LeastNotAPanelThreshold = 0.6;
+
+    private const double FamiliarQuantile = 0.975;
+
+    private const double ForeignMargin = 1.5;
+
+    /// <param name="context">Carries the seed.</param>
+    /// <param name="photoModel">Trained photo model.</param>
+    /// <param name="tileModel">Trained tile model.</param>
+    /// <param name="training">Photos that trained the models; give the center of the familiar.</param>
+    /// <param name="held">Photos that trained nothing.</param>
+    public static Calibration Fit(
+        MLContext context,
+        ITransformer photoModel,
+        ITransformer tileModel,
+        IReadOnlyList<Sample> training,
+        IReadOnlyList<Sample> held)
+    {
+        var scores = PhotoModelTrainer.Score(context, photoModel, held);
+        var truth = held.Select(sample => sample.ClassIndex).ToArray();
+        var (mean, deviation) = Moments(Panels(training, PhotoModelTrainer.Score(context, photoModel, training)));
+        var calibration = new Calibration
+        {
+            Temperature = ScaleFit.Temperature([.. scores.Select(score => score.Score)], truth),
+            NotAPanelThreshold = 1,
+            PositionMean = mean,
+            PositionDeviation = deviation,
+            FamiliarDistance = 0,
+            ForeignDistance = 0,
+            TileThreshold = TileThreshold(context, tileModel, held),
+        };
+
+        var panels = Panels(held, scores);
+        var distances = panels.Select(score => calibration.Distance(score.Position)).Order().ToArray();
+        var notAPanel = VisualClasses.IndexOf(VisualClasses.NotAPanel);
+        var called = panels.Select(score => calibration.Calibrate(score.Score)[notAPanel]).Order().ToArray();
+        return calibration with
+        {
+            NotAPanelThreshold = Math.Max(LeastNotAPanelThreshold, Bootstrap.Quantile(called, PanelQuantile)),
+            FamiliarDistance = Bootstrap.Quantile(distances, FamiliarQuantile),
+            ForeignDistance = ForeignMargin * Bootstrap.Quantile(distances, PanelQuantile),
+        };
+    }
+
+    /// <summary>The share against sound at which marked tiles agree best (F1) with the masks.</summary>
+    private static double TileThreshold(MLContext context, ITransformer tileModel, IReadOnlyList<Sample> held)
+    {
+        var shares = TileShares(context, tileModel, held);
+        return Enumerable.Range(1, 19)
+            .Select(step => step / 20.0)
+            .OrderByDescending(threshold => TileF1(shares, threshold))
+            .First();
+    }
+
+    /// <summary>For each tile of each faulty photo: the share of the photo's class, and whether the mask has it there.</summary>
+    public static IReadOnlyList<(double Share, bool Marked)> TileShares(
+        MLContext context, ITransformer tileModel, IReadOnlyList<Sample> samples)
+    {
+        var sound = VisualClasses.IndexOf(VisualClasses.Sound);
+        var notAPanel = VisualClasses.IndexOf(VisualClasses.NotAPanel);
+        var faulty = samples
+            .Where(sample => sample.TileLabels.Length > 0 && sample.ClassIndex != sound && sample.ClassIndex != notAPanel)
+            .ToArray();
+        var known = faulty.SelectMany(sample => sample.TileLabels
+            .Where(label => label >= 0)
+            .Select(label => (sample.ClassIndex, Marked: label == sample.ClassIndex)));
+        var data = context.Data.LoadFromEnumerable(TileModelTrainer.Rows(faulty));
+        var scores = context.Data.CreateEnumerable<TileScore>(tileModel.Transform(data), reuseRowObject: false);
+        return [.. scores.Zip(known, (score, tile) => (RegionFinder.Against(score.Score, tile.ClassIndex), tile.Marked))];
+    }
+
+    /// <summary>Agreement of marked tiles with the masks, F1.</summary>
+    public static double TileF1(IReadOnlyList<(double Share, bool Marked)> shares, double threshold)
+    {
+        var hits = shares.Count(tile => tile.Marked && tile.Share >= threshold);
+        var wrong = shares.Count(tile => tile.Marked != (tile.Share >= threshold));
+        return hits == 0 ? 0 : 2.0 * hits / ((2 * hits) + wrong);
+    }
+
+    private static PhotoScore[] Panels(IReadOnlyList<Sample> samples, IReadOnlyList<PhotoScore> scores)
+    {
+        var notAPanel = VisualClasses.IndexOf(VisualClasses.NotAPanel);
+        return [.. scores.Where((_, index) => samples[index].ClassIndex != notAPanel)];
+    }
+
+    private static (double[] Mean, double[] Deviation) Moments(PhotoScore[] scores)
+    {
+        var rank = scores[0].Position.Length;
+        var mean = new double[rank];
+        var deviation = new double[rank];
+        for (var i = 0; i < rank; i++)
+        {
+            mean[i] = scores.Average(score => score.Position[i]);
+            deviation[i] = Math.Sqrt(scores.Average(score => Math.Pow(score.Position[i] - mean[i], 2)));
+        }
+
+        return (mean, deviation);
+    }
+}

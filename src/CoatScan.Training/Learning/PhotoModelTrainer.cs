@@ -1,0 +1,50 @@
+using CoatScan.Classification;
+using CoatScan.Metrics;
+using Microsoft.ML;
+using Microsoft.ML.Trainers;
+
+namespace CoatScan.Training.Learning;
+
+/// <summary>Maximum entropy (multinomial logistic regression) over standardized features.</summary>
+internal static class PhotoModelTrainer
+{
+    /// <summary>Principal components kept for the question whether a photo is like the training photos.</summary>
+    public const int PositionRank = 32;
+
+    private const string Features = "Features";
+
+    /// <param name="context">Carries the seed.</param>
+    /// <param name="samples">Training photos.</param>
+    /// <param name="groups">Columns to read.</param>
+    /// <param name="l2">Weight of the squared-weights penalty.</param>
+    public static ITransformer Train(
+        MLContext context, IReadOnlyList<Sample> samples, FeatureGroups groups, float l2)
+    {
+        var rows = samples.Select(sample => PhotoRow.From(sample.Features, sample.ClassIndex));
+        var data = context.Data.LoadFromEnumerable(rows, PhotoRow.Schema(FeatureVector.Length));
+        var pipeline = context.Transforms.Concatenate(Features, [.. groups.Columns])
+            .Append(context.Transforms.NormalizeMeanVariance(Features, fixZero: false))
+            .Append(context.Transforms.ProjectToPrincipalComponents(
+                nameof(PhotoScore.Position), Features, rank: PositionRank, seed: 1))
+            .AppendCacheCheckpoint(context)
+            .Append(context.MulticlassClassification.Trainers.LbfgsMaximumEntropy(
+                new LbfgsMaximumEntropyMulticlassTrainer.Options
+                {
+                    FeatureColumnName = Features,
+                    LabelColumnName = nameof(PhotoRow.Label),
+                    L1Regularization = 0,
+                    L2Regularization = l2,
+                    MaximumNumberOfIterations = 400,
+                    NumberOfThreads = 1,
+                }));
+        return pipeline.Fit(data);
+    }
+
+    /// <summary>What a model says about photos.</summary>
+    public static IReadOnlyList<PhotoScore> Score(MLContext context, ITransformer model, IReadOnlyList<Sample> samples)
+    {
+        var rows = samples.Select(sample => PhotoRow.From(sample.Features));
+        var data = context.Data.LoadFromEnumerable(rows, PhotoRow.Schema(FeatureVector.Length));
+        return [.. context.Data.CreateEnumerable<PhotoScore>(model.Transform(data), reuseRowObject: false)];
+    }
+}

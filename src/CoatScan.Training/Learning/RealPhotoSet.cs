@@ -1,0 +1,62 @@
+using CoatScan.Classification;
+using CoatScan.Findings;
+
+namespace CoatScan.Training.Learning;
+
+/// <summary>Labelled real photos: to evaluate on, never to train on.</summary>
+internal static class RealPhotoSet
+{
+    /// <param name="photoFolder">Folder that the file names of the labels are relative to.</param>
+    /// <param name="labelFile">Comma-separated, with the columns file, label, group in any order.</param>
+    /// <param name="classByLabel">Visual class of each label; a label not named here must be a visual class itself.</param>
+    /// <param name="sampler">Looks at the photos.</param>
+    /// <param name="log">Names photos that are refused.</param>
+    /// <exception cref="InvalidDataException">A column is missing or a label is no visual class.</exception>
+    public static IReadOnlyList<Sample> Read(
+        string photoFolder,
+        string labelFile,
+        IReadOnlyDictionary<string, string> classByLabel,
+        PhotoSampler sampler,
+        TextWriter log)
+    {
+        var lines = File.ReadAllLines(labelFile);
+        var header = lines[0].Split(',');
+        var (file, label, group) = (Column(header, "file"), Column(header, "label"), Column(header, "group"));
+        var samples = new List<Sample>();
+        foreach (var line in lines.Skip(1).Where(line => line.Length > 0))
+        {
+            // Only the last column may be quoted text, so the first ones split at commas.
+            var cells = line.Split(',');
+            var visualClass = classByLabel.GetValueOrDefault(cells[label], cells[label]);
+            var index = VisualClasses.IndexOf(visualClass);
+            if (index < 0)
+            {
+                throw new InvalidDataException($"The label '{cells[label]}' of '{cells[file]}' is no visual class.");
+            }
+
+            try
+            {
+                var features = sampler.Look(File.ReadAllBytes(Path.Combine(photoFolder, cells[file])));
+                samples.Add(new Sample
+                {
+                    ClassIndex = index,
+                    Group = cells[group],
+                    Features = features,
+                    TileLabels = [],
+                });
+            }
+            catch (CoatScanException refusal)
+            {
+                log.WriteLine($"{cells[file]}: refused, {refusal.Message}");
+            }
+        }
+
+        return samples;
+    }
+
+    private static int Column(string[] header, string name)
+    {
+        var index = Array.IndexOf(header, name);
+        return index >= 0 ? index : throw new InvalidDataException($"The label file has no column '{name}'.");
+    }
+}

@@ -1,0 +1,18 @@
+using CoatScan.Classification;
+
+namespace CoatScan.Training.Learning;
+
+/// <summary>One photo with what is known about it.</summary>
+internal sealed record Sample
+{
+    /// <summary>Position of the true class in the visual classes.</summary>
+    public required int ClassIndex { get; init; }
+
+    /// <summary>Photos of one group are not independent of each other.</summary>
+    public required string Group { get; init; }
+
+    public required PhotoFeatures Features { get; init; }
+
+    /// <summary>Class of each tile, or -1 where the mask does not decide; empty for photos without a mask.</summary>
+    public required int[] TileLabels { get; init; }
+}

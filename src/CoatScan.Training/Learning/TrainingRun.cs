@@ -1,0 +1,78 @@
+using CoatScan.Classification;
+using CoatScan.Metrics;
+using CoatScan.Training.Evaluation;
+using Microsoft.ML;
+
+namespace CoatScan.Training.Learning;
+
+/// <summary>Samples to a model that is written, and a report of how good it is.</summary>
+internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWriter log)
+{
+    private const int Seed = 1;
+
+    private readonly MLContext _context = new(Seed);
+
+    /// <param name="folder">Where the model goes.</param>
+    /// <param name="version">Version of the model.</param>
+    /// <param name="real">Labelled real photos to report on; empty for none.</param>
+    /// <param name="realCredit">Where they come from.</param>
+    public EvaluationReport Run(string folder, string version, IReadOnlyList<Sample> real, string? realCredit)
+    {
+        var training = source.Get(plan.Training);
+        var calibrating = source.Get(plan.Calibration);
+        var ordinary = source.Get(plan.HeldOutOrdinary);
+        var harsh = source.Get(plan.HeldOutHarsh);
+        Sample[] held = [.. ordinary, .. harsh];
+
+        log.WriteLine("training the photo model");
+        var photoModel = PhotoModelTrainer.Train(_context, training, FeatureGroups.All, plan.PhotoL2);
+        log.WriteLine("training the tile model");
+        var tileModel = TileModelTrainer.Train(_context, training, plan.TileL2);
+        var calibration = CalibrationFit.Fit(_context, photoModel, tileModel, training, calibrating);
+        var lambda = Lambda(photoModel, calibration, harsh);
+        var card = new ModelCard
+        {
+            Version = version,
+            Sha256 = "",
+            NetworkSha256 = "",
+            FeatureSetVersion = FeatureVector.Version,
+            Classes = [.. VisualClasses.All],
+            TrainingShares = Shares(training),
+            Lambda = lambda,
+        };
+        var saved = ModelFolder.Save(
+            _context,
+            folder,
+            new ModelFolder { Card = card, Calibration = calibration, PhotoModel = photoModel, TileModel = tileModel },
+            FeatureExtractor.NetworkPath);
+
+        SetReport Evaluate(string name, IReadOnlyList<Sample> samples) => Evaluator.Evaluate(
+            name, samples, PhotoModelTrainer.Score(_context, photoModel, samples), calibration);
+        return new EvaluationReport
+        {
+            ModelVersion = version,
+            ModelSha256 = saved.Sha256,
+            TrainingPhotos = training.Count,
+            Temperature = calibration.Temperature,
+            Lambda = lambda,
+            Rendered = Evaluate("rendered, held out, ordinary and harsh camera", held),
+            RenderedOrdinary = Evaluate("rendered, held out, ordinary camera", ordinary),
+            RenderedHarsh = Evaluate("rendered, held out, harsh camera", harsh),
+            TileF1 = CalibrationFit.TileF1(
+                CalibrationFit.TileShares(_context, tileModel, held), calibration.TileThreshold),
+            Real = real.Count == 0 ? null : Evaluate("real, labelled by eye", real),
+            RealCredit = realCredit,
+            Ablation = new AblationRun(_context, plan, log).Run(training, calibrating, held, real),
+        };
+    }
+
+    // The harsh camera stands for the shift that every real photo brings: there the photo may count less.
+    private double Lambda(ITransformer photoModel, Calibration calibration, IReadOnlyList<Sample> harsh) =>
+        ScaleFit.Lambda(
+            [.. PhotoModelTrainer.Score(_context, photoModel, harsh).Select(score => calibration.Calibrate(score.Score))],
+            [.. harsh.Select(sample => sample.ClassIndex)]);
+
+    private static double[] Shares(IReadOnlyList<Sample> samples) =>
+        [.. Enumerable.Range(0, VisualClasses.All.Count)
+            .Select(index => samples.Count(sample => sample.ClassIndex == index) / (double)samples.Count)];
+}

@@ -1,0 +1,3 @@
+using CoatScan.Training;
+
+return await TrainingProgram.RunAsync(args, Console.Out, Console.Error);

@@ -1,0 +1,35 @@
+using CoatScan.DemoPanels;
+using CoatScan.Imaging;
+
+namespace CoatScan.Training.Rendering;
+
+/// <summary>Rendered panels as the JPEG files that phones would send.</summary>
+internal static class RenderedPhotos
+{
+    private static readonly (int Width, int Height)[] Sizes = [(640, 480), (480, 640), (640, 640), (800, 600)];
+
+    /// <summary>Changes whenever the renderer is built from other code.</summary>
+    public static string RendererVersion { get; } =
+        typeof(DemoPanelRenderer).Assembly.ManifestModule.ModuleVersionId.ToString();
+
+    public static DemoPanel Panel(string visualClass, int seed)
+    {
+        var (width, height) = Sizes[seed % Sizes.Length];
+        return DemoPanelRenderer.Render(visualClass, (ulong)seed, new DemoPanelOptions { WidthPx = width, HeightPx = height });
+    }
+
+    /// <param name="panel">A rendered panel.</param>
+    /// <param name="seed">Draws the camera.</param>
+    /// <param name="harsh">Whether the camera is worse than that of a careful user.</param>
+    public static byte[] Jpeg(DemoPanel panel, int seed, bool harsh)
+    {
+        var random = new Random(seed);
+        if (!harsh)
+        {
+            return panel.EncodeJpeg(random.Next(82, 97));
+        }
+
+        var spoilt = HarshCamera.Spoil(panel.Rgb, panel.WidthPx, panel.HeightPx, random);
+        return PhotoEncoder.EncodeJpeg(spoilt, panel.WidthPx, panel.HeightPx, random.Next(35, 80));
+    }
+}

@@ -1,0 +1,42 @@
+using CoatScan.Classification;
+using CoatScan.Training.Learning;
+
+namespace CoatScan.Training.Rendering;
+
+/// <summary>Renders a set and looks at every panel, on all cores.</summary>
+internal static class SetRenderer
+{
+    public static IReadOnlyList<Sample> Render(RenderedSet set, PhotoSampler sampler, TextWriter log)
+    {
+        var classes = VisualClasses.All.Count;
+        var samples = new Sample[classes * set.PerClass];
+        var done = 0;
+        Parallel.For(0, samples.Length, index =>
+        {
+            // The classes take turns, so that every core gets slow and quick ones alike.
+            samples[index] = RenderOne(set, index % classes, set.FirstSeed + (index / classes), sampler);
+            var count = Interlocked.Increment(ref done);
+            if (count % 200 == 0)
+            {
+                lock (log)
+                {
+                    log.WriteLine($"{set.Name}: {count} of {samples.Length}");
+                }
+            }
+        });
+        return samples;
+    }
+
+    private static Sample RenderOne(RenderedSet set, int classIndex, int seed, PhotoSampler sampler)
+    {
+        var panel = RenderedPhotos.Panel(VisualClasses.All[classIndex], seed);
+        var features = sampler.Look(RenderedPhotos.Jpeg(panel, seed, set.Harsh));
+        return new Sample
+        {
+            ClassIndex = classIndex,
+            Group = $"{VisualClasses.All[classIndex]}-{seed}",
+            Features = features,
+            TileLabels = TileLabeler.Label(classIndex, panel.Mask, panel.WidthPx, panel.HeightPx),
+        };
+    }
+}

@@ -1,0 +1,62 @@
+using CoatScan.Training.Evaluation;
+using CoatScan.Training.Learning;
+
+namespace CoatScan.Training.Reporting;
+
+/// <summary>The model card that people read.</summary>
+internal static class CardText
+{
+    public static string Write(EvaluationReport report, TrainingPlan plan) => ReportText.Invariant($"""
+        # Model card: visual classifier {report.ModelVersion}
+
+        ## What it is
+
+        Tells 16 visual classes of a photo of a painted vehicle panel apart. Features: the frozen packaged ResNet18
+        (512 values; whole picture, and mean and maximum over 3 x 3 tiles) and the hand-made texture measurements of
+        CoatScan.Metrics, standardized. Classifier: maximum entropy (multinomial logistic regression, ML.NET LBFGS),
+        temperature {report.Temperature:0.00}. Regions: the same kind of model on single tiles, trained on the known masks.
+        Digest `{report.ModelSha256}` (over the sorted zip entries and calibration.json).
+
+        ## What it was trained on
+
+        {report.TrainingPhotos} **rendered, invented panels only** (CoatScan.DemoPanels, {plan.Training.Count} sets: ordinary and harsh
+        camera, equal shares of all classes), through JPEG and the product's own normalizing and measuring. No real photo
+        trained, calibrated or chose a threshold of it. The network's weights come with the package and stay as they are.
+
+        ## Intended use
+
+        To propose what can be seen, with a probability that other evidence is merged with. Weight of the photo in that merge
+        (lambda): {report.Lambda:0.00}, by likelihood on held-out renders with the harsh camera. Not for film thickness, gloss, cause
+        or blame, and never as the only ground for a decision.
+
+        ## Limits
+
+        - It has learned from renders. On real photos it is much less good and too sure; see the two tables below, kept apart.
+        - Real photos are further from the renders than renders from each other; `Familiar` and `Doubt` say when it shows.
+        - Regions are as coarse as the 3 x 3 cells.
+        - A fault that covers under about one percent of the picture may be missed; go nearer.
+
+        ## Figures
+
+        | | rendered, held out | real, labelled by eye |
+        | --- | --- | --- |
+        | photos | {report.Rendered.Count} | {Count(report.Real)} |
+        | macro-F1, all answers allowed | {ReportText.Show(report.Rendered.MacroF1)} | {Show(report.Real?.MacroF1)} |
+        | macro-F1, occurring classes only | {ReportText.Show(report.Rendered.MacroF1AmongOccurring)} | {ReportText.Show(report.Real?.MacroF1AmongOccurring)} |
+        | expected calibration error, 10 bins | {ReportText.Show(report.Rendered.Ece10)} | {Show(report.Real?.Ece10)} |
+        | panels called no panel | {ReportText.Show(report.Rendered.PanelsRefused)} | {ReportText.Show(report.Real?.PanelsRefused)} |
+
+        {report.RealCredit}
+        Class by class: evaluation.md.
+
+        ## What was compared
+
+        Each model trained on the same renders, temperature fitted on the same calibration renders, measured in the same run.
+
+        {ReportText.Ablation(report.Ablation)}
+        """);
+
+    private static string Count(SetReport? set) => set is null ? "not evaluated" : ReportText.Invariant($"{set.Count}");
+
+    private static string Show(Interval? interval) => interval is null ? "-" : ReportText.Show(interval);
+}

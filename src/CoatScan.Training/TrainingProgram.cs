@@ -1,0 +1,52 @@
+using CoatScan.Findings;
+using CoatScan.Training.Commands;
+
+namespace CoatScan.Training;
+
+/// <summary>Renders sets, trains, evaluates.</summary>
+internal static class TrainingProgram
+{
+    private const string Usage = """
+        train        --out DIR [--per-class N] [--version V] [--keep DIR] [--photos DIR --labels FILE [--map a=b,...] [--credit TEXT]]
+        evaluate     --photos DIR --labels FILE [--map label=visual_class,...] [--model DIR] [--out FILE.md]
+        render-demo  --out DIR
+        sheet        --out FILE.png [--class ID] [--seed N] [--count N] [--harsh 1]
+        """;
+
+    /// <returns>0 done, 2 usage, 1 anything else.</returns>
+    public static async Task<int> RunAsync(string[] words, TextWriter output, TextWriter error)
+    {
+        try
+        {
+            switch (words.FirstOrDefault())
+            {
+                case "train":
+                    TrainCommand.Run(words[1..], output);
+                    return 0;
+                case "evaluate":
+                    EvaluateCommand.Run(words[1..], output);
+                    return 0;
+                case "render-demo":
+                    RenderDemoCommand.Run(words[1..], output);
+                    return 0;
+                case "sheet":
+                    SheetCommand.Run(words[1..], output);
+                    return 0;
+                default:
+                    await error.WriteLineAsync(Usage);
+                    return 2;
+            }
+        }
+        catch (ArgumentException usage)
+        {
+            await error.WriteLineAsync(usage.Message);
+            await error.WriteLineAsync(Usage);
+            return 2;
+        }
+        catch (Exception failure) when (failure is IOException or InvalidDataException or CoatScanException)
+        {
+            await error.WriteLineAsync(failure.Message);
+            return 1;
+        }
+    }
+}

@@ -1,0 +1,35 @@
+using CoatScan.Classification;
+using CoatScan.DemoPanels;
+using CoatScan.Imaging;
+using CoatScan.Metrics;
+
+[assembly: AssemblyFixture(typeof(CoatScan.ClassificationTests.ClassifierFixture))]
+
+namespace CoatScan.ClassificationTests;
+
+/// <summary>The shipped classifier, and rendered photos by the way of the product.</summary>
+public sealed class ClassifierFixture : IDisposable
+{
+    private readonly PhotoNormalizer _normalizer = new(new GuardedPhotoDecoder(new ImagingOptions()), new ImagingOptions());
+
+    public VisualClassifier Classifier { get; } = VisualClassifier.Load();
+
+    public static string ModelFolderPath { get; } = Path.Combine(AppContext.BaseDirectory, "models", "classifier");
+
+    public static DemoPanel Render(string visualClass, ulong seed) =>
+        DemoPanelRenderer.Render(visualClass, seed, new DemoPanelOptions { WidthPx = 640, HeightPx = 480 });
+
+    public (PanelPlanes Planes, PanelMeasurements Measurements) Look(DemoPanel panel)
+    {
+        var planes = _normalizer.Normalize(panel.EncodeJpeg(90), null, CancellationToken.None).Planes;
+        return (planes, PanelMetrics.Measure(planes, CancellationToken.None));
+    }
+
+    public VisualReading Classify(DemoPanel panel)
+    {
+        var (planes, measurements) = Look(panel);
+        return Classifier.Classify(planes, measurements, CancellationToken.None);
+    }
+
+    public void Dispose() => Classifier.Dispose();
+}
