@@ -3,8 +3,6 @@ using CoatScan.Findings;
 using CoatScan.Service.Telemetry;
 using Grpc.Core;
 using Grpc.Core.Interceptors;
-using Microsoft.Extensions.Hosting;
-using Microsoft.Extensions.Logging;
 
 namespace CoatScan.Service.Endpoints;
 

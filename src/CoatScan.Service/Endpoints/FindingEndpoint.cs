@@ -1,4 +1,3 @@
-using CoatScan.Findings;
 using CoatScan.Inspection;
 using CoatScan.Service.Mapping;
 using CoatScan.Service.Options;

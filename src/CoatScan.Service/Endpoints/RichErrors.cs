@@ -36,7 +36,7 @@ internal static class RichErrors
             {
                 FieldViolations =
                 {
-                    new BadRequest.Types.FieldViolation { Field = field, Description = refusal.Message },
+                    new BadRequest.Types.FieldViolation { Field = ProtoPath.Of(field), Description = refusal.Message },
                 },
             }));
         }
@@ -80,15 +80,15 @@ internal static class RichErrors
     /// <summary>The exception that sends a status, with the pushback trailer where a retry helps.</summary>
     public static RpcException ToException(Google.Rpc.Status status)
     {
-        var trailers = new Metadata();
+        var exception = status.ToRpcException();
         if (status.Code == (int)Code.ResourceExhausted)
         {
-            trailers.Add(
+            exception.Trailers.Add(
                 PushbackTrailer,
                 ((int)BusyDelay.TotalMilliseconds).ToString(CultureInfo.InvariantCulture));
         }
 
-        return status.ToRpcException(trailers);
+        return exception;
     }
 
     /// <summary>Name of a reason on the wire: upper snake case.</summary>

@@ -1,15 +1,7 @@
 using System.Net;
-using CoatScan.Service.Endpoints;
 using CoatScan.Service.Options;
 using CoatScan.Service.Telemetry;
-using Microsoft.AspNetCore.Builder;
-using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
-using Microsoft.Extensions.Configuration;
-using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.Hosting;
-using Microsoft.Extensions.Logging;
-
 namespace CoatScan.Service.Hosting;
 
 /// <summary>Puts the service together.</summary>

@@ -1,5 +1,4 @@
 using System.Globalization;
-using Microsoft.AspNetCore.Builder;
 
 namespace CoatScan.Service.Hosting;
 

@@ -1,19 +1,12 @@
 using CoatScan.Service.Endpoints;
-using CoatScan.Service.Options;
 using CoatScan.Service.Telemetry;
 using CoatScan.Findings;
 using Google.Protobuf.Reflection;
 using Google.Rpc;
-using Grpc.HealthCheck;
-using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Diagnostics.HealthChecks;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
-using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
-using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.Hosting;
-using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Options;
 
 namespace CoatScan.Service.Hosting;

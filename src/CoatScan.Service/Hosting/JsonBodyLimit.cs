@@ -1,5 +1,4 @@
 using CoatScan.Service.Options;
-using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.Extensions.Options;
 

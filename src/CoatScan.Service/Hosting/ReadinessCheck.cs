@@ -1,6 +1,5 @@
 using CoatScan.Storage;
 using Microsoft.Extensions.Diagnostics.HealthChecks;
-using Microsoft.Extensions.Hosting;
 
 namespace CoatScan.Service.Hosting;
 

@@ -1,8 +1,6 @@
 using CoatScan.Service.Options;
 using CoatScan.Service.Telemetry;
 using CoatScan.Storage;
-using Microsoft.Extensions.Hosting;
-using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Options;
 
 namespace CoatScan.Service.Hosting;

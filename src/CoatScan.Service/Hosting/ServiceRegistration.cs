@@ -7,8 +7,6 @@ using CoatScan.Inspection;
 using CoatScan.Metrics;
 using CoatScan.Service.Options;
 using CoatScan.Storage;
-using Microsoft.Extensions.Configuration;
-using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Options;
 
 namespace CoatScan.Service.Hosting;

@@ -1,10 +1,7 @@
-using CoatScan.Findings;
 using CoatScan.Inspection;
 using CoatScan.Classification;
 using CoatScan.Diagnosis;
 using CoatScan.Storage;
-using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.Hosting;
 
 namespace CoatScan.Service.Hosting;
 

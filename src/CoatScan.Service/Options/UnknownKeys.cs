@@ -1,5 +1,3 @@
-using Microsoft.Extensions.Configuration;
-
 namespace CoatScan.Service.Options;
 
 /// <summary>Finds keys of our section that nobody reads: a typing error must not pass as a default.</summary>

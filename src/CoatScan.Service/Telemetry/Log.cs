@@ -1,5 +1,3 @@
-using Microsoft.Extensions.Logging;
-
 namespace CoatScan.Service.Telemetry;
 
 /// <summary>Log lines of the service, ids 1000 to 1999. No photo bytes, no names that callers give.</summary>
