@@ -92,7 +92,8 @@ public sealed class Diagnostician
         VerdictReasons = ["No painted panel can be recognized in the photo, so no condition follows from it."],
         Evidence = evidence.Items,
         Cautions = _cautions.Pick([], Remedy.None, evidence),
-        CustomerText = "What we see: no painted panel that can be judged. What to do first: take the photo again, square to the panel, in even light.",
+        CustomerText = "What we see: no painted panel that can be judged. "
+            + "What to do first: take the photo again, square to the panel, in even light.",
     };
 
     private ConditionShare Share(Scored scored) =>

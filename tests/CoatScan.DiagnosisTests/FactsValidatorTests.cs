@@ -25,7 +25,7 @@ public class FactsValidatorTests
     [Theory]
     [InlineData("form.ring", "Did you mean 'form.rings'?")]
     [InlineData("rings", "Did you mean 'form.rings'?")]
-    [InlineData("FORM.RINGS", "no id")]
+    [InlineData("FORM.RINGS", "Did you mean 'form.rings'?")]
     [InlineData("", "no id")]
     [InlineData("qqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqqq", "...")]
     [InlineData("form.rings\u0007", "form.rings?")]

@@ -60,8 +60,8 @@ internal sealed class CustomerNote(KnowledgeBase knowledge)
             return "How sure: the evidence decides what it is." + cause;
         }
 
-        string confirm = nextTests.Count > 0 ? $"; {Lower(nextTests[0].DisplayName)} would confirm it" : "";
-        return $"How sure: probable, from the photo{confirm}." + cause;
+        string next = nextTests.Count > 0 ? $"; the next step is: {Lower(nextTests[0].DisplayName)}" : "";
+        return $"How sure: probable, from the photo alone{next}." + cause;
     }
 
     private string Not(Remedy remedy)

@@ -16,6 +16,7 @@ internal sealed class NextTestPlanner(KnowledgeBase knowledge)
         Dictionary<string, Candidate> byTest = candidates.ToDictionary(c => c.Test.Id, StringComparer.Ordinal);
         var planned = new List<NextTest>();
         var named = new HashSet<string>(StringComparer.Ordinal);
+        int deciding = 0;
         foreach (OpenPair pair in open)
         {
             foreach (Candidate candidate in DecidingTests(pair, evidence)
@@ -25,6 +26,8 @@ internal sealed class NextTestPlanner(KnowledgeBase knowledge)
             {
                 Name(candidate, $"tells {Words(pair.Leading)} from {Words(pair.Other)}: {pair.Decider.Reading}");
             }
+
+            deciding = pair.Leading == ranked[0].Id ? planned.Count : deciding;
         }
 
         foreach (Candidate candidate in candidates
@@ -36,12 +39,14 @@ internal sealed class NextTestPlanner(KnowledgeBase knowledge)
         }
 
         HashSet<string> beside = candidates.Select(c => c.Test.Id).ToHashSet(StringComparer.Ordinal);
-        IEnumerable<NextTest> all =
-        [
-            .. Doubted(contradictions, evidence),
-            .. planned.Take(knowledge.Ranking.NextTests.MaxTests),
-            .. Looks(evidence, beside, ranked[0].Id),
-        ];
+        NextTest[] looks = [.. Looks(evidence, beside, ranked[0].Id)];
+        NextTest[] first = [.. Doubted(contradictions, evidence), .. planned.Take(deciding)];
+        NextTest[] telling = [.. planned.Take(knowledge.Ranking.NextTests.MaxTests).Skip(deciding)];
+
+        // Until somebody has seen the form at the car, a better look is worth more than a test of one guess.
+        IEnumerable<NextTest> all = evidence.HasCallerForm
+            ? [.. first, .. telling, .. looks]
+            : [.. first, .. looks, .. telling];
         return [.. all.DistinctBy(t => t.Test)];
 
         void Name(Candidate candidate, string reason)
@@ -161,7 +166,8 @@ internal sealed class NextTestPlanner(KnowledgeBase knowledge)
                 continue;
             }
 
-            NextTest next = ToNext(test, null, $"nothing is known yet of {string.Join(" or ", look.MissingGroups.Where(g => !evidence.HasGroup(g)))}");
+            string missing = string.Join(" or ", look.MissingGroups.Where(g => !evidence.HasGroup(g)));
+            NextTest next = ToNext(test, null, $"nothing is known yet of {missing}");
             yield return test.Id == "history" && knowledge.ById[leading].PreExistingSigns != "none"
                 ? next with { How = $"{next.How}; signs that it is older: {knowledge.ById[leading].PreExistingSigns}" }
                 : next;

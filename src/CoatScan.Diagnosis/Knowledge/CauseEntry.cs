@@ -15,7 +15,8 @@ public sealed record CauseEntry
     /// <summary>Id of the party that answers for it.</summary>
     public required string Party { get; init; }
 
-    /// <summary>How soon it shows: <c>at_spraying</c>, <c>hours_days</c>, <c>weeks_months</c>, <c>years</c> or <c>instant_event</c>.</summary>
+    /// <summary>How soon it shows: <c>at_spraying</c>, <c>hours_days</c>, <c>weeks_months</c>, <c>years</c> or
+    /// <c>instant_event</c>.</summary>
     public required string Onset { get; init; }
 
     /// <summary>How often it is met, relative to the other causes of the condition, above 0; trade judgment.</summary>

@@ -16,6 +16,7 @@ internal static class Nearest
             return null;
         }
 
+        id = id.ToLowerInvariant();
         string? best = null;
         int bestDistance = Math.Max(2, id.Length / 4) + 1;
         foreach (string candidate in known)

@@ -12,7 +12,9 @@ internal sealed class VisualTable
         {
             // What a row does not name is not impossible: labels and photos err. It shares the rest evenly.
             double leak = (1 - row.Values.Sum()) / (PanelClasses.Count - row.Count);
-            _rows.Add(condition, PanelClasses.ToDictionary(c => c, c => row.GetValueOrDefault(c, leak), StringComparer.Ordinal));
+            _rows.Add(
+                condition,
+                PanelClasses.ToDictionary(c => c, c => row.GetValueOrDefault(c, leak), StringComparer.Ordinal));
         }
     }
 

@@ -9,7 +9,8 @@ internal sealed class CauseRanker(KnowledgeBase knowledge)
     public IReadOnlyList<CauseShare> Rank(string condition, EvidenceSet evidence)
     {
         ConditionEntry entry = knowledge.ById[condition];
-        IReadOnlyList<Scored> ranked = Scored.Rank(entry.Causes.Select(c => (c.Id, c.BaseWeight, Weigh(condition, c, evidence))));
+        IReadOnlyList<Scored> ranked = Scored.Rank(
+            entry.Causes.Select(c => (c.Id, c.BaseWeight, Weigh(condition, c, evidence))));
         Dictionary<string, CauseEntry> causes = entry.Causes.ToDictionary(c => c.Id, StringComparer.Ordinal);
         return
         [
@@ -38,7 +39,8 @@ internal sealed class CauseRanker(KnowledgeBase knowledge)
         {
             if (knowledge.Weights.OfCause(condition, cause.Id, id) is { } listed)
             {
-                weights.Add(new(id, knowledge.Weights.Log(listed), WeightWords.Reason(knowledge.Evidence[id].Text, listed)));
+                string reason = WeightWords.Reason(knowledge.Evidence[id].Text, listed);
+                weights.Add(new(id, knowledge.Weights.Log(listed), reason));
             }
         }
 

@@ -50,7 +50,10 @@ internal sealed class ConditionRanker(KnowledgeBase knowledge)
             double capped = Math.Clamp(sum, low, high);
             if (capped != sum)
             {
-                weights.Add(new("cap." + group, capped - sum, $"what is known of {group} is limited, so that it cannot outvote what is seen"));
+                weights.Add(new(
+                    "cap." + group,
+                    capped - sum,
+                    $"what is known of {group} is limited, so that it cannot outvote what is seen"));
             }
         }
     }

@@ -4,12 +4,18 @@ namespace CoatScan.Diagnosis;
 internal static class OpenPairs
 {
     /// <summary>Open pairs of the leading condition; while there is one, the condition is not decided.</summary>
-    public static IReadOnlyList<OpenPair> OfLeading(KnowledgeBase knowledge, IReadOnlyList<Scored> ranked, EvidenceSet evidence) =>
+    public static IReadOnlyList<OpenPair> OfLeading(
+        KnowledgeBase knowledge,
+        IReadOnlyList<Scored> ranked,
+        EvidenceSet evidence) =>
         [.. Find(knowledge, ranked, evidence).Where(p => p.Leading == ranked[0].Id)];
 
     /// <summary>Open pairs among the conditions in play, those of the leading condition first.</summary>
     /// <remarks>In play: share of at least the limit; the pair must hold the leading condition or lie among the leading ones.</remarks>
-    public static IReadOnlyList<OpenPair> Find(KnowledgeBase knowledge, IReadOnlyList<Scored> ranked, EvidenceSet evidence)
+    public static IReadOnlyList<OpenPair> Find(
+        KnowledgeBase knowledge,
+        IReadOnlyList<Scored> ranked,
+        EvidenceSet evidence)
     {
         double limit = knowledge.Ranking.Status.OpenLookAlikeMinShare;
         Dictionary<string, int> place = ranked

@@ -43,7 +43,8 @@ internal sealed class PhotoView
             throw new ArgumentException($"Probabilities sum to {total}, not to 1.", nameof(photo));
         }
 
-        Dictionary<string, double> all = photo.Shares.ToDictionary(s => s.VisualClass, s => s.Probability, StringComparer.Ordinal);
+        Dictionary<string, double> all = photo.Shares
+            .ToDictionary(s => s.VisualClass, s => s.Probability, StringComparer.Ordinal);
         IReadOnlyList<string> panelClasses = knowledge.SeenUnder.PanelClasses;
         double panelTotal = panelClasses.Sum(c => all.GetValueOrDefault(c));
         IsPanel = panelTotal >= 0.5;
@@ -112,7 +113,9 @@ internal sealed class PhotoView
             + $"{Percent(chance)} expected under this condition");
     }
 
-    private static Dictionary<string, double> Share(IReadOnlyDictionary<string, double> training, IReadOnlyList<string> classes)
+    private static Dictionary<string, double> Share(
+        IReadOnlyDictionary<string, double> training,
+        IReadOnlyList<string> classes)
     {
         foreach (string c in classes)
         {

@@ -15,7 +15,8 @@ internal sealed record Scored(string Id, double LogScore, double Share, IReadOnl
     private const string BaseReason = "how often it is met, relative to the others (trade judgment)";
 
     /// <summary>Turns sums of weights into shares: softmax, taken from the largest sum so that nothing overflows.</summary>
-    public static IReadOnlyList<Scored> Rank(IEnumerable<(string Id, double BaseWeight, List<EvidenceWeight> Weights)> candidates)
+    public static IReadOnlyList<Scored> Rank(
+        IEnumerable<(string Id, double BaseWeight, List<EvidenceWeight> Weights)> candidates)
     {
         Scored[] scored =
         [

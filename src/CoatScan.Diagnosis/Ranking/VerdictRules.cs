@@ -31,8 +31,9 @@ internal sealed class VerdictRules(KnowledgeBase knowledge)
         {
             return (Verdict.Sound,
             [
-                $"The photo shows no fault ({Percent(seen.TopShare)}) and nothing that was said speaks against a sound finish.",
-                "This holds within the limits of the photo: faults that need raking light, touch or a neighbor panel do not show in it.",
+                $"The photo shows no fault ({Percent(seen.TopShare)}), and nothing that was said speaks against that.",
+                "This holds within the limits of the photo: faults that need raking light, touch or a neighbor panel do not "
+                + "show in it.",
             ]);
         }
 
@@ -53,7 +54,8 @@ internal sealed class VerdictRules(KnowledgeBase knowledge)
         string? decisive = DecisiveTest(ranked[0], evidence);
         if (doubts.Count == 0 && decisive is not null)
         {
-            return (Decided(ranked[0]), [Lead(ranked), $"A test that was made decides it: {knowledge.Evidence[decisive].Text}."]);
+            string test = $"A test that was made decides it: {knowledge.Evidence[decisive].Text}.";
+            return (Decided(ranked[0]), [Lead(ranked), test]);
         }
 
         doubts.AddRange(PhotoDoubts(photo));
@@ -104,7 +106,8 @@ internal sealed class VerdictRules(KnowledgeBase knowledge)
     private string Name(string condition) => knowledge.ById[condition].Name;
 
     private string Lead(IReadOnlyList<Scored> ranked) =>
-        $"{Name(ranked[0].Id)} leads with {Percent(ranked[0].Share)}; next is {Name(ranked[1].Id)} with {Percent(ranked[1].Share)}.";
+        $"{Name(ranked[0].Id)} leads with {Percent(ranked[0].Share)}; "
+        + $"next is {Name(ranked[1].Id)} with {Percent(ranked[1].Share)}.";
 
     private IEnumerable<string> Gates(IReadOnlyList<Scored> ranked, IReadOnlyList<OpenPair> open)
     {
