@@ -1,0 +1,103 @@
+using System.CommandLine;
+using System.CommandLine.Invocation;
+using CoatScan.Cli.Commands;
+
+namespace CoatScan.Cli;
+
+/// <summary>The program <c>coatscan</c>, callable without a process.</summary>
+public static class CommandLineProgram
+{
+    /// <summary>Runs one command line with plain output: 80 columns, no style.</summary>
+    /// <inheritdoc cref="RunAsync(string[], TextReader, TextWriter, TextWriter, Terminal, CancellationToken)"/>
+    public static Task<int> RunAsync(
+        string[] args, TextReader input, TextWriter output, TextWriter error, CancellationToken cancellationToken) =>
+        RunAsync(args, input, output, error, Terminal.Plain, cancellationToken);
+
+    /// <summary>Runs one command line.</summary>
+    /// <param name="args">Arguments, without the program's name.</param>
+    /// <param name="input">Standard input; read by <c>rank -</c> only.</param>
+    /// <param name="output">Standard output: findings and nothing else.</param>
+    /// <param name="error">Standard error: complaints and progress.</param>
+    /// <param name="terminal">What is known about the screen.</param>
+    /// <param name="cancellationToken">Stops the run cleanly.</param>
+    /// <returns>0 done, 1 some photo or case failed or the run was stopped, 2 usage, 3 service unreachable.</returns>
+    public static async Task<int> RunAsync(
+        string[] args,
+        TextReader input,
+        TextWriter output,
+        TextWriter error,
+        Terminal terminal,
+        CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(args);
+        var session = new Session(input, output, error, terminal);
+        try
+        {
+            var parsed = Root(session).Parse(args, new ParserConfiguration
+            {
+                // A photo may well be called "@door.jpg": it is no file of further arguments.
+                ResponseFileTokenReplacer = null,
+            });
+            if (parsed.Action is ParseErrorAction)
+            {
+                await error.WriteLineAsync(Complaint(parsed));
+                return ExitCode.Usage;
+            }
+
+            return await parsed.InvokeAsync(
+                new InvocationConfiguration
+                {
+                    Output = output,
+                    Error = error,
+                    EnableDefaultExceptionHandler = false,
+                    ProcessTerminationTimeout = null,
+                },
+                cancellationToken);
+        }
+        catch (CommandException complaint)
+        {
+            await error.WriteLineAsync(complaint.Message);
+            return complaint.Code;
+        }
+        catch (OperationCanceledException) when (cancellationToken.IsCancellationRequested)
+        {
+            await error.WriteLineAsync("Stopped.");
+            return ExitCode.SomeFailed;
+        }
+        finally
+        {
+            await output.FlushAsync(CancellationToken.None);
+            await error.FlushAsync(CancellationToken.None);
+        }
+    }
+
+    private static string Complaint(ParseResult parsed)
+    {
+        if (parsed.CommandResult.Command is not RootCommand root)
+        {
+            return $"{parsed.Errors[0].Message}\n"
+                + $"'coatscan {parsed.CommandResult.Command.Name} --help' explains the options.";
+        }
+
+        var commands = string.Join(", ", root.Subcommands.Select(command => command.Name));
+        return parsed.UnmatchedTokens is [var word, ..]
+            ? $"There is no command '{word}'. The commands are {commands}."
+            : $"Name a command: {commands}. 'coatscan --help' explains them.";
+    }
+
+    private static RootCommand Root(Session session) => new(
+        "Says what is wrong with the paint of a vehicle panel, why, who answers for it, what to do first,\n"
+        + "what never to do and how sure that is. Exit codes: 0 done, 1 some photo or case failed,\n"
+        + "2 the command line is wrong, 3 the service does not answer.")
+    {
+        HelpName = "coatscan",
+        Subcommands =
+        {
+            InspectCommand.Create(session),
+            RankCommand.Create(session),
+            ConditionsCommand.Create(session),
+            EvidenceCommand.Create(session),
+            ServeCommand.Create(session),
+        },
+    };
+}

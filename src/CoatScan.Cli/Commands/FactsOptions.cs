@@ -1,0 +1,96 @@
+using System.CommandLine;
+using CoatScan.Cli.Input;
+using CoatScan.V1;
+
+namespace CoatScan.Cli.Commands;
+
+/// <summary>The options of <c>inspect</c> that say what a photo cannot show. Ranges are the contract's.</summary>
+internal sealed class FactsOptions
+{
+    private const int LongestPanelName = 64;
+    private const int MostFilmReadings = 200;
+
+    private readonly Option<string?> _panel = new("--panel")
+    {
+        Description = "Name of the panel, at most 64 characters; comes back in the finding.",
+        HelpName = "name",
+    };
+
+    private readonly Option<string?> _evidence = new("--evidence")
+    {
+        Description = "What else is known about the car: ids separated by commas, or a file with an id a line "
+            + "(# starts a comment). 'coatscan evidence' lists the ids.",
+        HelpName = "file|id,id",
+    };
+
+    private readonly Option<IReadOnlyList<double>> _filmUm = NumberOption.Many(
+        "--film-um",
+        "Film thickness readings in micrometers, for example 118,125.",
+        new(0, 10_000, LowAllowed: false),
+        MostFilmReadings);
+
+    private readonly Option<double?> _gloss60 = NumberOption.One(
+        "--gloss-60", "Gloss at 60 degrees in gloss units, 0 to 200.", new(0, 200, LowAllowed: true));
+
+    private readonly Option<double?> _deltaE00 = NumberOption.One(
+        "--delta-e-00", "CIEDE2000 color difference to the neighbor panel, 0 to 100.", new(0, 100, LowAllowed: true));
+
+    private readonly Option<double?> _mmPerPx = NumberOption.One(
+        "--mm-per-px",
+        "Scale of the photos: millimeters per pixel, up to 10. Without it lengths are in pixels.",
+        new(0, 10, LowAllowed: false));
+
+    /// <summary>Adds the options to a command.</summary>
+    public void AddTo(Command command)
+    {
+        command.Options.Add(_panel);
+        command.Options.Add(_evidence);
+        command.Options.Add(_filmUm);
+        command.Options.Add(_gloss60);
+        command.Options.Add(_deltaE00);
+        command.Options.Add(_mmPerPx);
+        command.Validators.Add(result =>
+        {
+            if (result.GetResult(_panel) is { Tokens: [var name] } && name.Value.Length > LongestPanelName)
+            {
+                result.AddError($"--panel takes at most {LongestPanelName} characters; {name.Value.Length} are given.");
+            }
+        });
+    }
+
+    /// <summary>What the caller knows.</summary>
+    /// <exception cref="CommandException">The evidence cannot be read.</exception>
+    public PanelFacts Read(ParseResult parsed)
+    {
+        ArgumentNullException.ThrowIfNull(parsed);
+        var facts = new PanelFacts { Panel = parsed.GetValue(_panel) ?? "" };
+        if (parsed.GetValue(_evidence) is { } evidence)
+        {
+            facts.Evidence.AddRange(EvidenceList.Read(evidence));
+        }
+
+        if (parsed.GetValue(_mmPerPx) is { } mmPerPx)
+        {
+            facts.MmPerPx = mmPerPx;
+        }
+
+        var readings = new Readings();
+        readings.FilmUm.AddRange(parsed.GetValue(_filmUm) ?? []);
+        if (parsed.GetValue(_gloss60) is { } gloss60)
+        {
+            readings.Gloss60 = gloss60;
+        }
+
+        if (parsed.GetValue(_deltaE00) is { } deltaE00)
+        {
+            readings.DeltaE00 = deltaE00;
+        }
+
+        if (readings.CalculateSize() > 0)
+        {
+            facts.Readings = readings;
+        }
+
+        return facts;
+    }
+}

@@ -1,0 +1,94 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using System.Globalization;
+
+namespace CoatScan.Cli.Commands;
+
+/// <summary>Options that take numbers, always with a point as decimal sign.</summary>
+internal static class NumberOption
+{
+    /// <summary>One number; null when the option is not given.</summary>
+    /// <param name="name">Name of the option.</param>
+    /// <param name="description">What it is, with its unit.</param>
+    /// <param name="range">The allowed range.</param>
+    public static Option<double?> One(string name, string description, NumberRange range) => new(name)
+    {
+        Description = description,
+        HelpName = "number",
+        CustomParser = result => Read(name, result.Tokens[0].Value, range, result),
+    };
+
+    /// <summary>A list of numbers separated by commas; empty when the option is not given.</summary>
+    /// <param name="name">Name of the option.</param>
+    /// <param name="description">What it is, with its unit.</param>
+    /// <param name="range">The allowed range of each number.</param>
+    /// <param name="mostCount">How many numbers are allowed.</param>
+    public static Option<IReadOnlyList<double>> Many(
+        string name, string description, NumberRange range, int mostCount) => new(name)
+        {
+            Description = description,
+            HelpName = "number,number",
+            DefaultValueFactory = _ => [],
+            CustomParser = result =>
+            {
+                var numbers = new List<double>();
+                foreach (var word in result.Tokens.SelectMany(token => token.Value.Split(',')))
+                {
+                    if (Read(name, word, range, result) is not { } number)
+                    {
+                        return null;
+                    }
+
+                    numbers.Add(number);
+                }
+
+                if (numbers.Count > mostCount)
+                {
+                    result.AddError($"{name} takes at most {mostCount} numbers; {numbers.Count} are given.");
+                }
+
+                return numbers;
+            },
+        };
+
+    /// <summary>A TCP port, 1 to 65535.</summary>
+    /// <param name="name">Name of the option.</param>
+    /// <param name="description">What listens there.</param>
+    /// <param name="usual">The port when the option is not given.</param>
+    public static Option<int> Port(string name, string description, int usual) => new(name)
+    {
+        Description = description,
+        HelpName = "port",
+        DefaultValueFactory = _ => usual,
+        CustomParser = result =>
+        {
+            var word = result.Tokens[0].Value;
+            if (int.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture, out var port)
+                && port is >= 1 and <= 65535)
+            {
+                return port;
+            }
+
+            result.AddError($"{name} takes a port from 1 to 65535, not '{word}'.");
+            return 0;
+        },
+    };
+
+    private static double? Read(string name, string word, NumberRange range, ArgumentResult result)
+    {
+        if (!double.TryParse(word, NumberStyles.Float, CultureInfo.InvariantCulture, out var number)
+            || !double.IsFinite(number))
+        {
+            result.AddError($"{name} takes numbers with a decimal point, not '{word}'.");
+            return null;
+        }
+
+        if (!range.Holds(number))
+        {
+            result.AddError($"{name} takes {range}, not {word.Trim()}.");
+            return null;
+        }
+
+        return number;
+    }
+}

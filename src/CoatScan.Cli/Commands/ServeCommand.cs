@@ -1,0 +1,96 @@
+using System.CommandLine;
+using System.Net;
+using CoatScan.Cli.Connection;
+using CoatScan.Service.Hosting;
+using Microsoft.Extensions.Hosting;
+
+namespace CoatScan.Cli.Commands;
+
+/// <summary><c>coatscan serve</c>: runs the service until it is stopped.</summary>
+internal sealed class ServeCommand
+{
+    private readonly Session _session;
+
+    private readonly Option<int> _grpcPort = NumberOption.Port(
+        "--grpc-port", "Port for gRPC (HTTP/2 without TLS).", CoatScanHostSettings.DefaultGrpcPort);
+
+    private readonly Option<int> _httpPort = NumberOption.Port(
+        "--http-port", "Port for JSON, health and metrics (HTTP/1.1).", CoatScanHostSettings.DefaultHttpPort);
+
+    private readonly Option<string?> _data = new("--data")
+    {
+        Description = "Folder where the service keeps its findings (the user's application data when not given).",
+        HelpName = "folder",
+    };
+
+    private readonly Option<string?> _host = new("--host")
+    {
+        Description = "Address to listen on, for example 0.0.0.0 for all; only this machine when not given.",
+        HelpName = "address",
+        CustomParser = result =>
+        {
+            var word = result.Tokens[0].Value;
+            if (word == "localhost")
+            {
+                return IPAddress.Loopback.ToString();
+            }
+
+            if (IPAddress.TryParse(word, out var address))
+            {
+                return address.ToString();
+            }
+
+            result.AddError($"--host takes an IP address such as 127.0.0.1 or 0.0.0.0, not '{word}'.");
+            return null;
+        },
+    };
+
+    private ServeCommand(Session session) => _session = session;
+
+    /// <summary>Creates the command.</summary>
+    public static Command Create(Session session)
+    {
+        var serve = new ServeCommand(session);
+        var command = new Command("serve", "Runs the service on this machine until it is stopped.")
+        {
+            serve._grpcPort,
+            serve._httpPort,
+            serve._host,
+            serve._data,
+        };
+        command.SetAction(serve.RunAsync);
+        return command;
+    }
+
+    private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellationToken)
+    {
+        var settings = new CoatScanHostSettings
+        {
+            DataFolder = UserFolder.Choose(parsed.GetValue(_data)),
+            Host = parsed.GetValue(_host),
+            GrpcPort = parsed.GetValue(_grpcPort),
+            HttpPort = parsed.GetValue(_httpPort),
+        };
+        if (settings.GrpcPort == settings.HttpPort)
+        {
+            // Without TLS nothing negotiates which of the two protocols a connection speaks.
+            throw CommandException.Usage("--grpc-port and --http-port must differ.");
+        }
+
+        var host = settings.Host ?? IPAddress.Loopback.ToString();
+        try
+        {
+            await using var application = CoatScanHost.Build(settings);
+            await application.StartAsync(cancellationToken);
+            await _session.Error.WriteLineAsync(
+                $"CoatScan listens on {host}: gRPC on port {settings.GrpcPort}, JSON on port {settings.HttpPort}. "
+                + "Ctrl-C stops it.");
+            await application.WaitForShutdownAsync(cancellationToken);
+            return ExitCode.Done;
+        }
+        catch (Exception failure) when (failure is StartupException or IOException)
+        {
+            throw CommandException.Unreachable($"The service could not start: {failure.Message}", failure);
+        }
+    }
+}

@@ -1,0 +1,53 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using CoatScan.Cli.Connection;
+
+namespace CoatScan.Cli.Commands;
+
+/// <summary>The options that choose the service: <c>--server</c> or, without it, the folder <c>--data</c>.</summary>
+internal sealed class ServiceOptions
+{
+    private readonly Option<Uri?> _server = new("--server")
+    {
+        Description = "Address of a running service, http or https. Without it the service runs inside this command.",
+        HelpName = "url",
+        CustomParser = result =>
+        {
+            var word = result.Tokens[0].Value;
+            if (Uri.TryCreate(word, UriKind.Absolute, out var address)
+                && (address.Scheme == Uri.UriSchemeHttp || address.Scheme == Uri.UriSchemeHttps))
+            {
+                return address;
+            }
+
+            result.AddError($"--server takes an address such as http://localhost:8081, not '{word}'.");
+            return null;
+        },
+    };
+
+    private readonly Option<string?> _data = new("--data")
+    {
+        Description = "Folder where the service inside this command keeps its findings "
+            + "(the user's application data when not given).",
+        HelpName = "folder",
+    };
+
+    /// <summary>Adds the options to a command.</summary>
+    public void AddTo(Command command)
+    {
+        command.Options.Add(_server);
+        command.Options.Add(_data);
+        command.Validators.Add(Check);
+    }
+
+    /// <summary>The choice that was made.</summary>
+    public ServiceChoice Read(ParseResult parsed) => new(parsed.GetValue(_server), parsed.GetValue(_data));
+
+    private void Check(CommandResult result)
+    {
+        if (result.GetResult(_server) is not null && result.GetResult(_data) is not null)
+        {
+            result.AddError("--data is for the service inside this command; it cannot go with --server.");
+        }
+    }
+}

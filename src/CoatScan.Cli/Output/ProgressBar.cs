@@ -1,0 +1,46 @@
+using System.Globalization;
+using Spectre.Console;
+
+namespace CoatScan.Cli.Output;
+
+/// <summary>A progress bar on standard error.</summary>
+internal static class ProgressBar
+{
+    /// <summary>Does the work, with a bar where one is wanted.</summary>
+    /// <param name="session">Where to draw.</param>
+    /// <param name="count">Number of photos.</param>
+    /// <param name="work">The work; it calls the given action once for each photo that is done.</param>
+    public static async Task RunAsync(Session session, int count, Func<Action, Task> work)
+    {
+        if (!session.Terminal.ShowProgress || count < 2)
+        {
+            await work(() => { });
+            return;
+        }
+
+        // That the screen can show it is decided already; left to itself the console looks at standard output.
+        var console = AnsiConsole.Create(new AnsiConsoleSettings
+        {
+            Out = new AnsiConsoleOutput(session.Error),
+            Ansi = AnsiSupport.Yes,
+            Interactive = InteractionSupport.Yes,
+        });
+        await console.Progress()
+            .AutoClear(true)
+            .Columns(new TaskDescriptionColumn(), new ProgressBarColumn(), new RemainingTimeColumn())
+            .StartAsync(async context =>
+            {
+                var bar = context.AddTask(Label(0, count), maxValue: count);
+                var done = 0;
+                await work(() =>
+                {
+                    done++;
+                    bar.Description = Label(done, count);
+                    bar.Increment(1);
+                });
+            });
+    }
+
+    private static string Label(int done, int count) =>
+        string.Create(CultureInfo.InvariantCulture, $"{done} of {count} photos");
+}

@@ -1,0 +1,66 @@
+using CoatScan.V1;
+
+namespace CoatScan.Cli.Text;
+
+/// <summary>Who answers, from which cause, and whether the time fits.</summary>
+internal static class AnswerText
+{
+    private const double WorthNaming = 0.05;
+    private const int MostParties = 3;
+    private const int MostCauses = 2;
+
+    /// <summary>Writes the party, the likely causes and the timing.</summary>
+    public static void Write(TextPage page, Finding finding)
+    {
+        ArgumentNullException.ThrowIfNull(finding);
+        if (finding.Verdict is Verdict.NotAssessable or Verdict.Sound)
+        {
+            return;
+        }
+
+        page.Entry("WHO", Parties(finding));
+        page.Entries("CAUSE", Causes(finding));
+        var timing = TradeWords.Timing(finding.Timing?.Class ?? "");
+        var fits = finding.Timing is { Fits.Count: > 0 } ? $" Fits: {Phrase.List(finding.Timing.Fits)}." : "";
+        var not = finding.Timing is { DoesNotFit.Count: > 0 }
+            ? $" Does not fit: {Phrase.List(finding.Timing.DoesNotFit)}."
+            : "";
+        page.Entry("WHEN", $"{(timing.Length > 0 ? $"It comes {timing}." : "")}{fits}{not}".Trim());
+    }
+
+    private static string Parties(Finding finding)
+    {
+        var parties = finding.Parties
+            .Where((one, rank) => rank == 0 || one.Probability >= WorthNaming)
+            .Take(MostParties)
+            .Select(one => (Name: one.Text.Length > 0 ? one.Text : Phrase.OfId(one.Party), one.Probability))
+            .Select(one => $"{one.Name} {Share.Percent(one.Probability)}")
+            .ToList();
+        if (parties.Count == 0)
+        {
+            return "";
+        }
+
+        var list = $"{Phrase.Capital(parties[0])}{string.Concat(parties.Skip(1).Select(one => $"; {one}"))}.";
+        return finding.PartyVerdict switch
+        {
+            Verdict.Conclusive => $"Decided. {list}",
+            Verdict.Provisional => $"Probable. {list}",
+            _ => $"Not decided. {list}",
+        };
+    }
+
+    private static IEnumerable<string> Causes(Finding finding)
+    {
+        var lead = finding.Conditions is [var first, ..] ? first.Condition : "";
+        return finding.Causes
+            .Where(one => one.Condition == lead)
+            .Take(MostCauses)
+            .Where((one, rank) => rank == 0 || one.Probability >= WorthNaming)
+            .Select(one =>
+            {
+                var how = one.Mechanism.Length > 0 ? $": {one.Mechanism.TrimEnd('.')}" : "";
+                return $"{Phrase.Capital(one.Text)}, {Share.Percent(one.Probability)}{how}.";
+            });
+    }
+}

@@ -1,0 +1,36 @@
+using CoatScan.V1;
+
+namespace CoatScan.Cli.Text;
+
+/// <summary>What limits the photos and how to take better ones.</summary>
+internal static class PhotoText
+{
+    /// <summary>Writes one entry for each problem; photos with the same problem share it.</summary>
+    public static void Write(TextPage page, Finding finding)
+    {
+        ArgumentNullException.ThrowIfNull(finding);
+        var issues = finding.Photos
+            .SelectMany((photo, index) => photo.Issues.Select(issue => (Issue: issue, Number: index + 1)))
+            .GroupBy(one => one.Issue.Code)
+            .Select(group =>
+            {
+                var first = group.First().Issue;
+                var which = finding.Photos.Count > 1
+                    ? $" (photo {Phrase.List([.. group.Select(one => $"{one.Number}").Distinct()])})"
+                    : "";
+                var fix = first.HowToFix.Length > 0 ? $" To do: {Phrase.Sentence(first.HowToFix)}" : "";
+                return $"{Name(first.Code)}{which}. {Phrase.Sentence(first.Detail)}{fix}".Trim();
+            });
+        page.Entries("PHOTO", issues);
+    }
+
+    private static string Name(string code) => code switch
+    {
+        "BLURRED" => "Not sharp",
+        "GLARE" => "Glare",
+        "TOO_DARK" => "Too dark",
+        "LOW_RESOLUTION" => "Too few pixels",
+        "NO_SCALE" => "No scale",
+        _ => Phrase.Capital(Phrase.OfId(code).ToLowerInvariant()),
+    };
+}

@@ -1,0 +1,166 @@
+using CoatScan.Cli.Text;
+using CoatScan.V1;
+
+namespace CoatScan.FunctionalTests.CommandLine;
+
+public sealed class FindingTextTests
+{
+    private const int Unwrapped = 1000;
+
+    [Fact]
+    public void Write_full_finding_answers_every_question_in_trade_words()
+    {
+        var text = Page(SampleFinding.Full(), Unwrapped);
+
+        string[] expected =
+        [
+            "hood.jpg, hood",
+            "WHAT     Water-spot ring etching, not yet certain: likely (62 %).",
+            "Otherwise: Hard-water mineral deposit 21 %.",
+            "SEEN     Rings, very likely (92 %), upper left (on 12 % of the photo).",
+            "FOR      The photo shows rings (92 %) (strong).",
+            "AGAINST  Waxed regularly (slight).",
+            "RATED    ISO 4628-1: quantity 3 (41 spots).",
+            "Spot count 41; spot diameter 37.3 give or take 2 px.",
+            "Not measured: waviness, because no scale.",
+            "PHOTO    No scale.",
+            "WHO      Not decided. Owner care or neglect 52 %; fallout, weather, animals, plants 41 %.",
+            "CAUSE    Drops left to dry in the sun, 70 %",
+            "WHEN     It comes from one event or many small ones.",
+            "FIRST    Wash, dry in shade. Stop when the mark is gone.",
+            "THEN     Hand cleaner-polish. About 0.5 to 1.5 hours.",
+            "NEVER    Polish by machine (not before that is cleared): grinds salt crust in.",
+            "TEST     Mild acid wipe (5 minutes, touches the surface).",
+            "OPEN     Hard-water mineral deposit looks alike.",
+            "CLASH    Factory film above 300 um is not credible. Ask about the history of the paint.",
+            "SAFETY   Acid only diluted, on a cool panel.",
+        ];
+        Assert.All(expected, line => Assert.Contains(line, text, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Write_full_finding_shows_no_ids_no_fractions_and_no_terminal_codes()
+    {
+        var text = Page(SampleFinding.Full());
+
+        string[] forbidden = ["_", "0.62", "conditions/", "findings/", "\u001b", "base"];
+        Assert.All(forbidden, mark => Assert.DoesNotContain(mark, text, StringComparison.Ordinal));
+        Assert.All(text, letter => Assert.True(char.IsAscii(letter)));
+    }
+
+    [Theory]
+    [InlineData(40)]
+    [InlineData(80)]
+    [InlineData(100)]
+    public void Write_full_finding_wraps_at_the_width(int widthColumns)
+    {
+        var lines = Page(SampleFinding.Full(), widthColumns).Split('\n');
+
+        Assert.All(lines, line => Assert.InRange(line.Length, 0, widthColumns));
+    }
+
+    [Fact]
+    public void Write_full_finding_is_25_to_40_lines_at_80_columns() =>
+        Assert.InRange(Page(SampleFinding.Full()).TrimEnd().Split('\n').Length, 25, 40);
+
+    [Fact]
+    public void Write_photo_that_cannot_be_judged_says_what_is_missing_and_blames_nobody()
+    {
+        var finding = new Finding
+        {
+            Verdict = Verdict.NotAssessable,
+            VerdictReasons = { "the photo is too blurred" },
+            Photos =
+            {
+                new PhotoReport
+                {
+                    Issues = { new PhotoIssue { Code = "BLURRED", Detail = "sharpness 0.1, limit 0.3", HowToFix = "hold still" } },
+                },
+            },
+            Parties = { new PartyShare { Party = "applicator", Probability = 0.3 } },
+        };
+
+        var text = Page(finding);
+
+        Assert.Contains("Cannot be judged from what was sent.", text, StringComparison.Ordinal);
+        Assert.Contains("MISSING  The photo is too blurred.", text, StringComparison.Ordinal);
+        Assert.Contains("To do: Hold still.", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("WHO", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Write_undecided_finding_names_the_leaders_and_what_is_missing()
+    {
+        var finding = SampleFinding.Full();
+        finding.Verdict = Verdict.Inconclusive;
+
+        var text = Page(finding, Unwrapped);
+
+        Assert.Contains(
+            "Not decided. Leading: Water-spot ring etching 62 %, then Hard-water mineral deposit 21 %.",
+            text,
+            StringComparison.Ordinal);
+        Assert.Contains("MISSING  Hard-water mineral deposit is still possible", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Write_name_with_control_characters_cannot_drive_the_terminal()
+    {
+        var page = new TextPage(80, styled: false);
+
+        FindingText.Write(page, "evil\u001b[2J\u0007.jpg", SampleFinding.Full());
+
+        Assert.DoesNotContain('\u001b', page.ToString());
+        Assert.DoesNotContain('\u0007', page.ToString());
+    }
+
+    [Theory]
+    [InlineData("", "")]
+    [InlineData("stop when the mark is gone", "Stop when the mark is gone.")]
+    [InlineData("move on only if the result is not accepted", "Move on only if the result is not accepted.")]
+    [InlineData("sheen gone", "Stop when: sheen gone.")]
+    public void StopWords_sign_or_sentence_is_a_sentence(string stopIf, string expected) =>
+        Assert.Equal(expected, RemedyText.StopWords(stopIf));
+
+    [Theory]
+    [InlineData(0, "0 %")]
+    [InlineData(0.004, "under 1 %")]
+    [InlineData(0.6234, "62 %")]
+    [InlineData(0.996, "over 99 %")]
+    [InlineData(1, "100 %")]
+    public void Percent_never_rounds_to_certainty(double probability, string expected) =>
+        Assert.Equal(expected, Share.Percent(probability));
+
+    [Theory]
+    [InlineData(0, 0, 30, 30, "upper left")]
+    [InlineData(70, 70, 100, 100, "lower right")]
+    [InlineData(40, 40, 60, 60, "center")]
+    [InlineData(40, 0, 60, 20, "upper middle")]
+    [InlineData(0, 40, 20, 60, "left side")]
+    [InlineData(0, 0, 100, 100, "most of the photo")]
+    public void Of_region_is_a_place_in_words(int startX, int startY, int endX, int endY, string expected) =>
+        Assert.Equal(expected, Place.Of(
+            [new Region { StartXPx = startX, StartYPx = startY, EndXPx = endX, EndYPx = endY }],
+            [new PhotoReport { WidthPx = 100, HeightPx = 100 }]));
+
+    [Fact]
+    public void CompareTo_puts_faults_first_then_open_questions_and_sound_last()
+    {
+        Verdict[] verdicts =
+            [Verdict.Sound, Verdict.NotAssessable, Verdict.Inconclusive, Verdict.Provisional];
+
+        var order = verdicts
+            .Select(verdict => (verdict, Order: OverviewOrder.Of(new Finding { Verdict = verdict })))
+            .OrderBy(one => one.Order)
+            .Select(one => one.verdict);
+
+        Assert.Equal([Verdict.Provisional, Verdict.Inconclusive, Verdict.NotAssessable, Verdict.Sound], order);
+    }
+
+    private static string Page(Finding finding, int widthColumns = 80)
+    {
+        var page = new TextPage(widthColumns, styled: false);
+        FindingText.Write(page, "hood.jpg", finding);
+        return page.ToString();
+    }
+}
