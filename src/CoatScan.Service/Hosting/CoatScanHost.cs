@@ -2,6 +2,7 @@ using System.Net;
 using CoatScan.Service.Options;
 using CoatScan.Service.Telemetry;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
+
 namespace CoatScan.Service.Hosting;
 
 /// <summary>Puts the service together.</summary>
