@@ -13,7 +13,7 @@ public static class FeatureVector
     /// <summary>Version of names, order and definitions.</summary>
     public const string Version = "1";
 
-    private static readonly string[] OrderedNames = [.. Write(Blank()).Names];
+    private static readonly string[] OrderedNames = NamesOfBlank();
 
     /// <summary>Names, snake_case, in the order of the values.</summary>
     public static IReadOnlyList<string> Names => OrderedNames;
@@ -25,23 +25,29 @@ public static class FeatureVector
     public static IReadOnlyList<float> Measure(PanelPlanes panel)
     {
         ArgumentNullException.ThrowIfNull(panel);
-        return Write(new(panel)).Values;
+        using var scope = new PlaneScope();
+        return Measure(new FeatureScene(panel, scope));
     }
+
+    internal static IReadOnlyList<float> Measure(FeatureScene scene) => Write(scene).Values;
 
     private static FeatureWriter Write(FeatureScene scene)
     {
         var writer = new FeatureWriter();
         BandFeatures.Write(scene, writer);
         ColorFeatures.Write(scene, writer);
+        MarkFeatures.Write(scene, writer);
+        StructureFeatures.Write(scene, writer);
         return writer;
     }
 
     // The names do not depend on the picture: a small gray one tells them.
-    private static FeatureScene Blank()
+    private static string[] NamesOfBlank()
     {
+        using var scope = new PlaneScope();
         var gray = new Plane(64, 64);
         gray.Values.AsSpan().Fill(0.2f);
-        return new(new PanelPlanes
+        var panel = new PanelPlanes
         {
             Red = gray,
             Green = gray,
@@ -51,6 +57,7 @@ public static class FeatureVector
             BStar = gray,
             Clipped = new bool[gray.Values.Length],
             OriginalPxPerPx = 1.0,
-        });
+        };
+        return [.. Write(new(panel, scope)).Names];
     }
 }

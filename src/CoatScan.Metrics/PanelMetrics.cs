@@ -1,6 +1,11 @@
 using CoatScan.Findings;
+using CoatScan.Metrics.Features;
+using CoatScan.Metrics.Gloss;
+using CoatScan.Metrics.Lines;
+using CoatScan.Metrics.Marks;
 using CoatScan.Metrics.Quality;
 using CoatScan.Metrics.Texture;
+using CoatScan.Metrics.Zones;
 
 namespace CoatScan.Metrics;
 
@@ -16,14 +21,23 @@ public static class PanelMetrics
     {
         Check(panel);
         var measurements = new List<Measurement>();
-        var spots = new List<Mark>();
         cancellationToken.ThrowIfCancellationRequested();
         var sharpness = PhotoSharpness.Measure(panel.Lightness);
-        PanelAppearance.Measure(panel, sharpness, measurements);
+        var exposure = PanelAppearance.Measure(panel, sharpness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         Waviness.Measure(panel, measurements, cancellationToken);
         cancellationToken.ThrowIfCancellationRequested();
-        return new() { Measurements = measurements, Features = FeatureVector.Measure(panel), Spots = spots };
+        var spots = SpotMetrics.Measure(panel, exposure.MeanLightness, measurements);
+        cancellationToken.ThrowIfCancellationRequested();
+        LineMetrics.Measure(panel, sharpness, measurements);
+        cancellationToken.ThrowIfCancellationRequested();
+        measurements.Add(RustColor.Measure(panel, exposure.MeanLightness));
+        using var scope = new PlaneScope();
+        var scene = new FeatureScene(panel, scope);
+        measurements.Add(ChromaLoss.Measure(TwoColors.Of(scene.Lab)));
+        measurements.Add(GlossLoss.Measure(scene.Luminance, scene.PlanesPxPerPx, sharpness));
+        cancellationToken.ThrowIfCancellationRequested();
+        return new() { Measurements = measurements, Features = FeatureVector.Measure(scene), Spots = spots };
     }
 
     private static void Check(PanelPlanes panel)

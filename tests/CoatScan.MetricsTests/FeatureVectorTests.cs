@@ -31,8 +31,8 @@ public sealed class FeatureVectorTests
     {
         // A scene drawn at 1024 px and the same scene averaged to 512 px.
         var fine = Pattern.Draw(
-            1024, 768, (x, y) => 0.2 + (0.05 * Math.Sin(x / 25.0) * Math.Cos(y / 31.0)) + (0.0001 * x));
-        var coarse = Pattern.Draw(512, 384, (x, y) => 0.25 * (
+            1024, 256, (x, y) => 0.2 + (0.05 * Math.Sin(x / 25.0) * Math.Cos(y / 31.0)) + (0.0001 * x));
+        var coarse = Pattern.Draw(512, 128, (x, y) => 0.25 * (
             fine[2 * x, 2 * y] + fine[(2 * x) + 1, 2 * y] + fine[2 * x, (2 * y) + 1] + fine[(2 * x) + 1, (2 * y) + 1]));
 
         var first = FeatureVector.Measure(Pattern.Gray(fine));

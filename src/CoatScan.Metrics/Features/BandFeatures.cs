@@ -13,7 +13,8 @@ internal static class BandFeatures
 
     internal static void Write(FeatureScene scene, FeatureWriter writer)
     {
-        var bands = new OctaveBands(scene.LogLuminance, scene.Clipped);
+        using var scope = new PlaneScope();
+        var bands = new OctaveBands(scene.LogLuminance, scene.Clipped, scope);
         WriteLuminance(bands.MeasurePixelBands(LuminanceBands), writer);
         WriteColor(scene, scene.Lab.AStar, "a", writer);
         WriteColor(scene, scene.Lab.BStar, "b", writer);
@@ -38,7 +39,8 @@ internal static class BandFeatures
 
     private static void WriteColor(FeatureScene scene, Plane plane, string axis, FeatureWriter writer)
     {
-        var readings = new OctaveBands(plane, scene.Clipped).MeasurePixelBands(ColorBands);
+        using var scope = new PlaneScope();
+        var readings = new OctaveBands(plane, scene.Clipped, scope).MeasurePixelBands(ColorBands);
         for (var i = 0; i < ColorBands; i++)
         {
             writer.AddLog(Name(axis, i) + "_mean", readings[i]?.MeanRms ?? 0.0, ColorFloor);

@@ -21,17 +21,23 @@ public static class AreaReduction
     /// <exception cref="ArgumentOutOfRangeException">The size is larger than the source or below 1.</exception>
     public static Plane Apply(Plane source, int width, int height)
     {
+        var target = new Plane(width, height);
+        Apply(source, target);
+        return target;
+    }
+
+    internal static void Apply(Plane source, Plane target)
+    {
         ArgumentNullException.ThrowIfNull(source);
-        ArgumentOutOfRangeException.ThrowIfLessThan(width, 1);
-        ArgumentOutOfRangeException.ThrowIfLessThan(height, 1);
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(width, source.Width);
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(height, source.Height);
+        var (width, height) = (target.Width, target.Height);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(width, source.Width, nameof(width));
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(height, source.Height, nameof(height));
         if (width == source.Width && height == source.Height)
         {
-            return new(width, height, (float[])source.Values.Clone());
+            source.Values.CopyTo(target.Values, 0);
+            return;
         }
 
-        var target = new Plane(width, height);
         var row = new float[width];
         var perTarget = (double)source.Height / height;
         for (var y = 0; y < height; y++)
@@ -39,6 +45,7 @@ public static class AreaReduction
             var start = y * perTarget;
             var end = (y + 1) * perTarget;
             var targetRow = target.Row(y);
+            targetRow.Clear();
             var last = Math.Min((int)Math.Ceiling(end), source.Height);
             for (var sourceY = (int)start; sourceY < last; sourceY++)
             {
@@ -55,8 +62,6 @@ public static class AreaReduction
                 }
             }
         }
-
-        return target;
     }
 
     private static void ReduceRow(ReadOnlySpan<float> source, Span<float> target)

@@ -1,11 +1,13 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 
 namespace CoatScan.Metrics.Filters;
 
 /// <summary>Correlates a plane with the product of a horizontal and a vertical kernel, each given by its right half.</summary>
 /// <remarks>
 /// Rows are combined vertically into one row buffer and that row is filtered horizontally at once, so no scratch plane is
-/// needed. Borders are mirrored with the edge sample repeated.
+/// needed. Borders are mirrored with the edge sample repeated. Both directions are one dot product a vector of neighboring
+/// pixels: taps lie a row, or one sample, apart.
 /// </remarks>
 internal static class SeparableFilter
 {
@@ -26,66 +28,75 @@ internal static class SeparableFilter
 
         var radius = horizontal.Length - 1;
         var padded = new float[source.Width + (2 * radius)];
+        var rows = new int[(2 * vertical.Length) - 1];
+        var columns = new int[(2 * horizontal.Length) - 1];
+        for (var k = 0; k <= radius; k++)
+        {
+            SetTaps(columns, k, radius + k, radius - k);
+        }
+
         for (var y = 0; y < source.Height; y++)
         {
-            var middle = padded.AsSpan(radius, source.Width);
-            CombineRows(source, y, vertical, verticalParity, middle);
+            for (var k = 0; k < vertical.Length; k++)
+            {
+                SetTaps(
+                    rows, k, Mirror(y + k, source.Height) * source.Width, Mirror(y - k, source.Height) * source.Width);
+            }
+
+            Combine(source.Values, rows, vertical, verticalParity, padded.AsSpan(radius, source.Width));
             MirrorEnds(padded, radius, source.Width);
-            FilterRow(padded, horizontal, horizontalParity, target.Row(y));
+            Combine(padded, columns, horizontal, horizontalParity, target.Row(y));
         }
     }
 
     /// <summary>Index inside [0, length) of a position mirrored at both ends, the edge sample repeated.</summary>
     internal static int Mirror(int position, int length)
     {
+        if ((uint)position < (uint)length)
+        {
+            return position;
+        }
+
         var period = 2 * length;
         var folded = ((position % period) + period) % period;
         return folded < length ? folded : period - 1 - folded;
     }
 
-    private static void CombineRows(Plane source, int y, float[] kernel, KernelParity parity, Span<float> row)
+    // Taps in the order center, +1, -1, +2, -2, ...
+    private static void SetTaps(int[] taps, int k, int plus, int minus)
     {
-        var width = source.Width;
-        var values = source.Values;
-        Scale(values.AsSpan(y * width, width), kernel[0], row);
-        for (var k = 1; k < kernel.Length; k++)
-        {
-            var below = values.AsSpan(Mirror(y + k, source.Height) * width, width);
-            var above = values.AsSpan(Mirror(y - k, source.Height) * width, width);
-            AddPair(row, below, above, kernel[k], parity == KernelParity.Even ? 1.0f : -1.0f);
-        }
+        taps[Math.Max(0, (2 * k) - 1)] = plus;
+        taps[2 * k] = minus;
     }
 
-    private static void Scale(Span<float> source, float weight, Span<float> row)
+    private static void Combine(float[] values, int[] taps, float[] kernel, KernelParity parity, Span<float> target)
     {
+        var sign = parity == KernelParity.Even ? 1.0f : -1.0f;
         var step = Vector<float>.Count;
+        ref var first = ref MemoryMarshal.GetArrayDataReference(values);
         var x = 0;
-        for (; x <= row.Length - step; x += step)
+        for (; x <= target.Length - step; x += step)
         {
-            (weight * new Vector<float>(source[x..])).CopyTo(row[x..]);
+            var sum = kernel[0] * Vector.LoadUnsafe(ref first, (nuint)(taps[0] + x));
+            for (var k = 1; k < kernel.Length; k++)
+            {
+                var plus = Vector.LoadUnsafe(ref first, (nuint)(taps[(2 * k) - 1] + x));
+                var minus = Vector.LoadUnsafe(ref first, (nuint)(taps[2 * k] + x));
+                sum += kernel[k] * (parity == KernelParity.Even ? plus + minus : plus - minus);
+            }
+
+            sum.CopyTo(target[x..]);
         }
 
-        for (; x < row.Length; x++)
+        for (; x < target.Length; x++)
         {
-            row[x] = weight * source[x];
-        }
-    }
+            var sum = kernel[0] * values[taps[0] + x];
+            for (var k = 1; k < kernel.Length; k++)
+            {
+                sum += kernel[k] * (values[taps[(2 * k) - 1] + x] + (sign * values[taps[2 * k] + x]));
+            }
 
-    private static void AddPair(Span<float> row, Span<float> plus, Span<float> minus, float weight, float sign)
-    {
-        var step = Vector<float>.Count;
-        var x = 0;
-        var weights = new Vector<float>(weight);
-        var signs = new Vector<float>(sign);
-        for (; x <= row.Length - step; x += step)
-        {
-            var pair = new Vector<float>(plus[x..]) + (signs * new Vector<float>(minus[x..]));
-            (new Vector<float>(row[x..]) + (weights * pair)).CopyTo(row[x..]);
-        }
-
-        for (; x < row.Length; x++)
-        {
-            row[x] += weight * (plus[x] + (sign * minus[x]));
+            target[x] = sum;
         }
     }
 
@@ -95,38 +106,6 @@ internal static class SeparableFilter
         {
             padded[radius - k] = padded[radius + Mirror(-k, width)];
             padded[radius + width - 1 + k] = padded[radius + Mirror(width - 1 + k, width)];
-        }
-    }
-
-    private static void FilterRow(float[] padded, float[] kernel, KernelParity parity, Span<float> row)
-    {
-        var radius = kernel.Length - 1;
-        var step = Vector<float>.Count;
-        var sign = parity == KernelParity.Even ? 1.0f : -1.0f;
-        var signs = new Vector<float>(sign);
-        var x = 0;
-        for (; x <= row.Length - step; x += step)
-        {
-            var sum = kernel[0] * new Vector<float>(padded, x + radius);
-            for (var k = 1; k < kernel.Length; k++)
-            {
-                var pair = new Vector<float>(padded, x + radius + k)
-                    + (signs * new Vector<float>(padded, x + radius - k));
-                sum += kernel[k] * pair;
-            }
-
-            sum.CopyTo(row[x..]);
-        }
-
-        for (; x < row.Length; x++)
-        {
-            var sum = kernel[0] * padded[x + radius];
-            for (var k = 1; k < kernel.Length; k++)
-            {
-                sum += kernel[k] * (padded[x + radius + k] + (sign * padded[x + radius - k]));
-            }
-
-            row[x] = sum;
         }
     }
 }

@@ -7,7 +7,8 @@ namespace CoatScan.Metrics.Quality;
 /// <para><c>sharpness</c>: modulation left at a wavelength of 8 px of the planes, (0, 1], see <see cref="SharpnessReading"/>;
 /// absent without edges.</para>
 /// <para><c>clipped_fraction</c>: share of clipped pixels, [0, 1]. <c>mean_lightness</c>: mean CIE L*, [0, 100].</para>
-/// <para><c>panel_l</c>, <c>panel_a</c>, <c>panel_b</c>: medians of CIE L*, a*, b* over the pixels that are not clipped; they
+/// <para><c>panel_l</c>, <c>panel_a</c>, <c>panel_b</c>: medians of CIE L*, a*, b* over the pixels of every second row and column that are
+/// not clipped; they
 /// describe the photo, not the paint: light, angle and camera are in them. Absent if all pixels are clipped.</para>
 /// </remarks>
 internal static class PanelAppearance
@@ -33,11 +34,14 @@ internal static class PanelAppearance
     private static Measurement Median(string metric, Plane plane, bool[] clipped)
     {
         var histogram = new ValueHistogram(-130.0f, 130.0f, 2600);
-        for (var i = 0; i < clipped.Length; i++)
+        for (var y = 0; y < plane.Height; y += 2)
         {
-            if (!clipped[i])
+            for (var i = y * plane.Width; i < (y + 1) * plane.Width; i += 2)
             {
-                histogram.Add(plane.Values[i]);
+                if (!clipped[i])
+                {
+                    histogram.Add(plane.Values[i]);
+                }
             }
         }
 

@@ -2,7 +2,7 @@ namespace CoatScan.Metrics.Quality;
 
 /// <summary>How sharp the sharpest edges of a photo are.</summary>
 /// <param name="EdgeBlurPx">Standard deviation of the Gaussian that blurs the sharpest fifth of the edges at most, pixels of
-/// the plane measured, 0 (a step between two pixels) to 8.</param>
+/// the plane measured, 0 to 8; a step between two pixels reads about 0.5.</param>
 /// <param name="EdgePixels">Edge pixels that it rests on.</param>
 public readonly record struct SharpnessReading(double EdgeBlurPx, int EdgePixels)
 {

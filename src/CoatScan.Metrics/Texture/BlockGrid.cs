@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace CoatScan.Metrics.Texture;
 
 /// <summary>Finds and removes the steps that a block-coded photo has every 8 pixels of the original.</summary>
@@ -50,11 +52,7 @@ internal static class BlockGrid
         for (var y = 0; y < plane.Height; y++)
         {
             var row = plane.Row(y);
-            for (var x = 2; x < row.Length - 1; x++)
-            {
-                var step = (1.5f * (row[x] - row[x - 1])) + (0.5f * (row[x - 2] - row[x + 1]));
-                sums[x] += step * step;
-            }
+            AddSquares(row[..^3], row[1..^2], row[2..^1], row[3..], sums.AsSpan(2));
 
             if (y % 64 == 63 || y == plane.Height - 1)
             {
@@ -63,6 +61,24 @@ internal static class BlockGrid
         }
 
         return totals;
+    }
+
+    private static void AddSquares(
+        ReadOnlySpan<float> a, ReadOnlySpan<float> b, ReadOnlySpan<float> c, ReadOnlySpan<float> d, Span<float> sums)
+    {
+        var x = 0;
+        for (; x <= a.Length - Vector<float>.Count; x += Vector<float>.Count)
+        {
+            var step = (1.5f * (new Vector<float>(c[x..]) - new Vector<float>(b[x..])))
+                + (0.5f * (new Vector<float>(a[x..]) - new Vector<float>(d[x..])));
+            (new Vector<float>(sums[x..]) + (step * step)).CopyTo(sums[x..]);
+        }
+
+        for (; x < a.Length; x++)
+        {
+            var step = (1.5f * (c[x] - b[x])) + (0.5f * (a[x] - d[x]));
+            sums[x] += step * step;
+        }
     }
 
     private static void Drain(float[] sums, double[] totals)
@@ -77,20 +93,19 @@ internal static class BlockGrid
     private static double[] RowSteps(Plane plane)
     {
         var totals = new double[plane.Height];
+        var sums = new float[plane.Width];
         for (var y = 2; y < plane.Height - 1; y++)
         {
             var a = plane.Row(y - 2);
             var b = plane.Row(y - 1);
             var c = plane.Row(y);
             var d = plane.Row(y + 1);
-            var sum = 0.0f;
-            for (var x = 0; x < a.Length; x++)
+            Array.Clear(sums);
+            AddSquares(a, b, c, d, sums);
+            foreach (var sum in sums)
             {
-                var step = (1.5f * (c[x] - b[x])) + (0.5f * (a[x] - d[x]));
-                sum += step * step;
+                totals[y] += sum;
             }
-
-            totals[y] = sum;
         }
 
         return totals;

@@ -9,11 +9,12 @@ internal static class LogLuminance
     // Keeps black finite; well below the darkest paint in a usable photo.
     private const float Floor = 0.002f;
 
-    internal static Plane Of(PanelPlanes panel) => Of(panel.Red, panel.Green, panel.Blue);
+    internal static Plane Of(PanelPlanes panel, PlaneScope scope) =>
+        Of(panel.Red, panel.Green, panel.Blue, scope);
 
-    internal static Plane Of(Plane redPlane, Plane greenPlane, Plane bluePlane)
+    internal static Plane Of(Plane redPlane, Plane greenPlane, Plane bluePlane, PlaneScope scope)
     {
-        var target = new Plane(redPlane.Width, redPlane.Height);
+        var target = scope.RentLike(redPlane);
         var (red, green, blue) = (redPlane.Values, greenPlane.Values, bluePlane.Values);
         var values = target.Values;
         var step = Vector<float>.Count;

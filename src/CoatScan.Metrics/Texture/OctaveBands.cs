@@ -1,3 +1,4 @@
+using System.Numerics;
 using CoatScan.Metrics.Filters;
 
 namespace CoatScan.Metrics.Texture;
@@ -21,11 +22,13 @@ internal sealed class OctaveBands
     private readonly List<Plane> _levels = [];
     private readonly bool[] _clipped;
     private readonly int _width;
+    private readonly PlaneScope _scope;
 
     /// <summary>Low-passes a plane at 4, 8, 16 ... px and keeps the results for the bands asked for later.</summary>
     /// <param name="plane">Plane to split; unchanged.</param>
     /// <param name="clipped">One flag a pixel: tiles with more than 2 % of them are left out.</param>
-    public OctaveBands(Plane plane, bool[] clipped)
+    /// <param name="scope">Lends the scratch planes; must outlive this object.</param>
+    internal OctaveBands(Plane plane, bool[] clipped, PlaneScope scope)
     {
         ArgumentNullException.ThrowIfNull(plane);
         ArgumentNullException.ThrowIfNull(clipped);
@@ -36,52 +39,51 @@ internal sealed class OctaveBands
 
         _clipped = clipped;
         _width = plane.Width;
-        _levels.Add(GaussianFilter.Apply(plane, GaussianFilter.SigmaOfCutoff(FirstCutoffPx)));
+        _scope = scope;
+        _levels.Add(Smooth(plane, GaussianFilter.SigmaOfCutoff(FirstCutoffPx)));
     }
 
     /// <summary>Share of a sine's amplitude that the band from L1 to 2 L1 passes, [0, 0.4725].</summary>
-    public static double Gain(double shortest, double wavelength) =>
+    internal static double Gain(double shortest, double wavelength) =>
         GaussianFilter.Gain(shortest, wavelength) - GaussianFilter.Gain(2.0 * shortest, wavelength);
 
     /// <summary>Bands of wavelengths 4-8, 8-16 ... px: as many as asked for; null where every tile is clipped.</summary>
-    public IReadOnlyList<BandReading?> MeasurePixelBands(int count)
+    internal IReadOnlyList<BandReading?> MeasurePixelBands(int count)
     {
         var readings = new List<BandReading?>();
         for (var level = 0; level < count; level++)
         {
             var source = Level(level);
-            var smooth = GaussianFilter.Apply(source, SigmaBetween(FirstCutoffPx, 2.0 * FirstCutoffPx));
+            var smooth = Smooth(source, SigmaBetween(FirstCutoffPx, 2.0 * FirstCutoffPx));
             readings.Add(ReadTiles(source, smooth, level, FirstCutoffPx));
-            if (level + 1 == _levels.Count && CanHalve(smooth))
+            if (level + 1 == _levels.Count)
             {
                 _levels.Add(Halve(smooth));
             }
+
+            _scope.Return(smooth);
         }
 
         return readings;
     }
 
     /// <summary>Bands from any shortest wavelength, at least 4 px, upward.</summary>
-    public IReadOnlyList<BandReading?> MeasureBands(double shortestPx, int count)
+    internal IReadOnlyList<BandReading?> MeasureBands(double shortestPx, int count)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(shortestPx, FirstCutoffPx);
         var level = (int)Math.Floor(Math.Log2(shortestPx / FirstCutoffPx));
         var cutoff = shortestPx / (1 << level);
         var source = Level(level);
         var start = cutoff > FirstCutoffPx * 1.0001
-            ? GaussianFilter.Apply(source, SigmaBetween(FirstCutoffPx, cutoff))
+            ? Smooth(source, SigmaBetween(FirstCutoffPx, cutoff))
             : source;
         var readings = new List<BandReading?>();
         for (var i = 0; i < count; i++)
         {
-            var smooth = GaussianFilter.Apply(start, SigmaBetween(cutoff, 2.0 * cutoff));
+            var smooth = Smooth(start, SigmaBetween(cutoff, 2.0 * cutoff));
             readings.Add(ReadTiles(start, smooth, level + i, cutoff));
-            if (!CanHalve(smooth))
-            {
-                break;
-            }
-
             start = Halve(smooth);
+            _scope.Return(smooth);
         }
 
         return readings;
@@ -92,8 +94,9 @@ internal sealed class OctaveBands
     {
         while (_levels.Count <= level)
         {
-            var smooth = GaussianFilter.Apply(_levels[^1], SigmaBetween(FirstCutoffPx, 2.0 * FirstCutoffPx));
+            var smooth = Smooth(_levels[^1], SigmaBetween(FirstCutoffPx, 2.0 * FirstCutoffPx));
             _levels.Add(Halve(smooth));
+            _scope.Return(smooth);
         }
 
         return _levels[level];
@@ -103,11 +106,16 @@ internal sealed class OctaveBands
     private static double SigmaBetween(double cutoff, double wanted) =>
         GaussianFilter.SigmaOfCutoff(Math.Sqrt((wanted * wanted) - (cutoff * cutoff)));
 
-    private static bool CanHalve(Plane plane) => plane.Width >= 2 && plane.Height >= 2;
-
-    private static Plane Halve(Plane plane)
+    private Plane Smooth(Plane plane, double sigmaPx)
     {
-        var half = new Plane((plane.Width + 1) / 2, (plane.Height + 1) / 2);
+        var target = _scope.RentLike(plane);
+        GaussianFilter.Apply(plane, target, sigmaPx);
+        return target;
+    }
+
+    private Plane Halve(Plane plane)
+    {
+        var half = _scope.Rent((plane.Width + 1) / 2, (plane.Height + 1) / 2);
         for (var y = 0; y < half.Height; y++)
         {
             var from = plane.Row(2 * y);
@@ -152,14 +160,19 @@ internal sealed class OctaveBands
         {
             var a = fine.Row(y)[left..right];
             var b = smooth.Row(y)[left..right];
-            var rowSum = 0.0f;
-            for (var x = 0; x < a.Length; x++)
+            var squares = Vector<float>.Zero;
+            var x = 0;
+            for (; x <= a.Length - Vector<float>.Count; x += Vector<float>.Count)
             {
-                var difference = a[x] - b[x];
-                rowSum += difference * difference;
+                var differences = new Vector<float>(a[x..]) - new Vector<float>(b[x..]);
+                squares += differences * differences;
             }
 
-            sum += rowSum;
+            sum += Vector.Sum(squares);
+            for (; x < a.Length; x++)
+            {
+                sum += (a[x] - b[x]) * (a[x] - b[x]);
+            }
         }
 
         return sum / ((right - left) * (double)(bottom - top));

@@ -39,11 +39,12 @@ internal static class Waviness
 
     internal static void Measure(PanelPlanes panel, List<Measurement> measurements, CancellationToken cancellation)
     {
-        var contrast = LogLuminance.Of(panel);
+        using var scope = new PlaneScope();
+        var contrast = LogLuminance.Of(panel, scope);
         var noise = SensorNoise.Of(contrast);
         BlockGrid.Remove(contrast, panel.OriginalPxPerPx);
         cancellation.ThrowIfCancellationRequested();
-        var bands = new OctaveBands(contrast, panel.Clipped);
+        var bands = new OctaveBands(contrast, panel.Clipped, scope);
         var pixelBands = bands.MeasurePixelBands(ShortestOfPixelBands.Length);
         var toBlack = (FresnelReflectance + BaseLuminance(contrast)) / (FresnelReflectance + BlackBase);
         var reflects = Spread(bands.Level(CoarseLevel(panel))) * toBlack >= LeastSpread;
@@ -162,7 +163,8 @@ internal static class Waviness
     private static double BaseLuminance(Plane contrast)
     {
         var sample = new List<float>();
-        for (var i = 0; i < contrast.Values.Length; i += 17)
+        var stride = Math.Max(1, contrast.Values.Length / 20_011);
+        for (var i = 0; i < contrast.Values.Length; i += stride)
         {
             sample.Add(contrast.Values[i]);
         }

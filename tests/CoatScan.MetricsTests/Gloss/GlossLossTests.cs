@@ -1,0 +1,69 @@
+using CoatScan.Metrics;
+using CoatScan.Metrics.Filters;
+using CoatScan.Metrics.Gloss;
+using CoatScan.Metrics.Quality;
+using CsCheck;
+
+namespace CoatScan.MetricsTests.Gloss;
+
+public sealed class GlossLossTests
+{
+    private static readonly SharpnessReading Sharp = new(0.3, 500);
+
+    // Disk of radius r behind a Gaussian of s: 1.349 s / r over 0.7925, for s much smaller than r.
+    [Theory]
+    [InlineData(40, 2.0)]
+    [InlineData(40, 4.0)]
+    [InlineData(30, 3.0)]
+    public void Measure_blurred_disk_matches_the_closed_form(int radius, double sigma)
+    {
+        var result = GlossLoss.Measure(Disk(radius, sigma), 1.0, Sharp);
+
+        Assert.Equal(1.349 * sigma / radius / Highlight.BlobRatio, result.Value!.Value, 0.02);
+    }
+
+    // The peak is a percentile and so 3 % below the true one, which costs 0.04.
+    [Fact]
+    public void Measure_gaussian_blob_is_one()
+    {
+        var blob = Pattern.Draw(200, 200, (x, y) =>
+            0.05 + (0.9 * Math.Exp(-(Math.Pow(x - 100, 2) + Math.Pow(y - 100, 2)) / (2.0 * 20.0 * 20.0))));
+
+        Assert.Equal(1.0, GlossLoss.Measure(blob, 1.0, Sharp).Value!.Value, 0.05);
+    }
+
+    [Fact]
+    public void Measure_softer_edge_reads_higher() =>
+        Gen.Select(Gen.Double[1.0, 8.0], Gen.Double[1.2, 2.0]).Sample(
+            (sigma, factor) => GlossLoss.Measure(Disk(30, factor * sigma), 1.0, Sharp).Value
+                > GlossLoss.Measure(Disk(30, sigma), 1.0, Sharp).Value,
+            iter: 12);
+
+    [Fact]
+    public void Measure_without_highlight_is_absent()
+    {
+        var flat = Pattern.Draw(200, 200, (x, _) => 0.2 + (0.0005 * x));
+        var cut = Pattern.Draw(200, 200, (x, y) => Math.Pow(x, 2) + Math.Pow(y - 100, 2) < 900 ? 0.9 : 0.05);
+
+        Assert.Equal(GlossLoss.NoHighlight, GlossLoss.Measure(flat, 1.0, Sharp).AbsentReason);
+        Assert.Equal(GlossLoss.NoHighlight, GlossLoss.Measure(cut, 1.0, Sharp).AbsentReason);
+    }
+
+    [Fact]
+    public void Measure_blurred_photo_is_absent()
+    {
+        var result = GlossLoss.Measure(Disk(20, 5.0), 1.0, new SharpnessReading(4.0, 500));
+
+        Assert.Equal(AbsentReasons.Blurred, result.AbsentReason);
+    }
+
+    [Fact]
+    public void Measure_soft_highlight_without_any_edge_is_absent_but_a_sharp_one_counts()
+    {
+        Assert.Equal(GlossLoss.FocusUnknown, GlossLoss.Measure(Disk(20, 8.0), 1.0, null).AbsentReason);
+        Assert.NotNull(GlossLoss.Measure(Disk(40, 1.0), 1.0, null).Value);
+    }
+
+    private static Plane Disk(int radius, double sigma) => GaussianFilter.Apply(
+        Pattern.Draw(240, 240, (x, y) => Math.Pow(x - 120, 2) + Math.Pow(y - 120, 2) <= radius * radius ? 0.9 : 0.05), sigma);
+}

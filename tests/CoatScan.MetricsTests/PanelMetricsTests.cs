@@ -1,0 +1,108 @@
+using CoatScan.Findings;
+using CoatScan.Metrics;
+
+namespace CoatScan.MetricsTests;
+
+public sealed class PanelMetricsTests
+{
+    [Fact]
+    public void Measure_panel_gives_every_metric_once_in_a_fixed_order()
+    {
+        var flat = PanelMetrics.Measure(Flat(64, 0.2), CancellationToken.None);
+        var marked = PanelMetrics.Measure(Marked(0.25), CancellationToken.None);
+
+        Assert.Equal(
+            flat.Measurements.Select(measurement => measurement.Metric),
+            marked.Measurements.Select(measurement => measurement.Metric));
+        Assert.Equal(
+            marked.Measurements.Count, marked.Measurements.Select(measurement => measurement.Metric).Distinct().Count());
+        Assert.Equal(FeatureVector.Length, marked.Features.Count);
+        Assert.Equal(16, marked.Spots.Count);
+        Assert.All(marked.Measurements, measurement => Assert.True(measurement.Value is null ^ measurement.AbsentReason is null));
+        Assert.All(marked.Measurements, measurement => Assert.Matches("^[a-z][a-z0-9_]*$", measurement.Metric));
+    }
+
+    [Fact]
+    public void Measure_same_panel_twice_is_equal_bit_for_bit()
+    {
+        var first = PanelMetrics.Measure(Marked(0.25), CancellationToken.None);
+        var second = PanelMetrics.Measure(Marked(0.25), CancellationToken.None);
+
+        Assert.Equal(first.Measurements, second.Measurements);
+        Assert.Equal(first.Features, second.Features);
+        Assert.Equal(first.Spots, second.Spots);
+    }
+
+    [Fact]
+    public void Measure_many_panels_at_once_agrees_with_one_at_a_time()
+    {
+        // Scratch planes are shared between threads: none may leak into another panel.
+        var expected = PanelMetrics.Measure(Marked(0.25), CancellationToken.None);
+        var results = new PanelMeasurements[4];
+
+        Parallel.For(0, results.Length, i => results[i] = PanelMetrics.Measure(Marked(0.25), CancellationToken.None));
+
+        Assert.All(results, result => Assert.Equal(expected.Features, result.Features));
+        Assert.All(results, result => Assert.Equal(expected.Measurements, result.Measurements));
+    }
+
+    [Theory]
+    [InlineData(1, 0.0)]
+    [InlineData(3, 0.5)]
+    [InlineData(17, 1.0)]
+    [InlineData(64, 0.0)]
+    public void Measure_degenerate_panel_has_values_or_reasons(int side, double level)
+    {
+        var result = PanelMetrics.Measure(Flat(side, level), CancellationToken.None);
+
+        Assert.All(result.Features, value => Assert.True(float.IsFinite(value)));
+        Assert.Contains(result.Measurements, measurement => measurement.AbsentReason is not null);
+    }
+
+    [Fact]
+    public void Measure_all_clipped_panel_has_no_color()
+    {
+        var result = PanelMetrics.Measure(Flat(80, 1.0), CancellationToken.None);
+
+        Assert.Equal(1.0, Find(result, "clipped_fraction").Value);
+        Assert.Equal("every pixel is clipped to white", Find(result, "panel_l").AbsentReason);
+    }
+
+    [Fact]
+    public void Measure_flat_panel_has_its_color_and_no_sharpness()
+    {
+        var result = PanelMetrics.Measure(Flat(80, 0.2), CancellationToken.None);
+
+        Assert.Equal(51.837, Find(result, "panel_l").Value!.Value, 0.1);
+        Assert.Equal(0.0, Find(result, "panel_a").Value!.Value, 0.1);
+        Assert.Equal("the photo shows no edges that could tell its focus", Find(result, "sharpness").AbsentReason);
+    }
+
+    [Fact]
+    public void Measure_canceled_token_stops() => Assert.Throws<OperationCanceledException>(
+        () => PanelMetrics.Measure(Flat(80, 0.2), new CancellationToken(canceled: true)));
+
+    [Fact]
+    public void Measure_inconsistent_panel_is_refused()
+    {
+        var panel = Flat(80, 0.2);
+        Assert.Throws<ArgumentException>(
+            () => PanelMetrics.Measure(panel with { Red = new(79, 80) }, CancellationToken.None));
+        Assert.Throws<ArgumentException>(
+            () => PanelMetrics.Measure(panel with { Clipped = new bool[3] }, CancellationToken.None));
+        Assert.Throws<ArgumentException>(
+            () => PanelMetrics.Measure(panel with { MmPerPx = 0.0 }, CancellationToken.None));
+        Assert.Throws<ArgumentException>(
+            () => PanelMetrics.Measure(panel with { OriginalPxPerPx = 0.5 }, CancellationToken.None));
+    }
+
+    private static Measurement Find(PanelMeasurements result, string metric) =>
+        Assert.Single(result.Measurements, measurement => measurement.Metric == metric);
+
+    private static PanelPlanes Flat(int side, double level) => Pattern.Gray(Pattern.Draw(side, side, (_, _) => level));
+
+    private static PanelPlanes Marked(double mmPerPx) => Pattern.Gray(
+        Pattern.Draw(160, 160, (x, y) =>
+            Math.Pow((x % 40) - 20, 2) + Math.Pow((y % 40) - 20, 2) <= 16 ? 0.02 : 0.2 + (0.0002 * y)),
+        mmPerPx);
+}
