@@ -17,10 +17,7 @@ namespace CoatScan.DemoPanels;
 public static class DemoPanelRenderer
 {
     private const int MostAttempts = 60;
-    private const int AttemptsPerLight = 3;
-    private const float NeededContrast = 0.09f;
-    private const int NeededPixels = 60;
-
+    private const int AttemptsPerLight = 2;
     /// <summary>Renders one photo.</summary>
     /// <param name="visualClass">One of <see cref="VisualClassIds.All"/>.</param>
     /// <param name="seed">Any number; other numbers give other photos.</param>
@@ -81,7 +78,8 @@ public static class DemoPanelRenderer
 
     private static PanelSurface PaintVisibly(string visualClass, PanelScene scene, PanelRandom random, out float contrast)
     {
-        var needed = NeededPixels * scene.Sound.SidePx * scene.Sound.SidePx / (480 * 480);
+        var (neededContrast, neededShare) = Needed(visualClass);
+        var neededPx = neededShare * scene.Sound.Width * scene.Sound.Height;
         for (var attempt = 0; attempt < MostAttempts; attempt++)
         {
             if (attempt > 0 && attempt % AttemptsPerLight == 0)
@@ -90,11 +88,11 @@ public static class DemoPanelRenderer
             }
 
             var surface = scene.Sound.Copy();
-            var strength = MathF.Min(2.5f, 1f + (0.2f * attempt));
+            var strength = MathF.Min(2.5f, 1f + (0.1f * attempt));
             DefectCatalog.Paint(
                 visualClass, new PanelContext(surface, random.Fork(10UL + (ulong)attempt), scene.Coats, strength));
             (contrast, var seenPx) = VisibilityCheck.Compare(scene, surface);
-            if (contrast >= NeededContrast && seenPx >= needed)
+            if (contrast >= neededContrast && seenPx >= neededPx)
             {
                 return surface;
             }
@@ -102,6 +100,18 @@ public static class DemoPanelRenderer
 
         throw new InvalidOperationException($"No visible {visualClass} in {MostAttempts} attempts.");
     }
+
+    // Contrast that most of the fault must reach, and share of the picture in which it must be seen. Waves and folds show
+    // only where the mirror image has edges, but must show over some area; the others must show wherever they are.
+    private static (float Contrast, float Share) Needed(string visualClass) => visualClass switch
+    {
+        VisualClassIds.WavyTexture => (0.015f, 0.02f),
+        VisualClassIds.Wrinkles => (0.04f, 0.03f),
+        VisualClassIds.Runs => (0.06f, 0.001f),
+        VisualClassIds.Dulling => (0.08f, 0.08f),
+        VisualClassIds.FilmLoss => (0.1f, 0.006f),
+        _ => (0.09f, 0.0002f),
+    };
 
     private static DemoPanel RenderOther(PanelRandom random, DemoPanelOptions options)
     {

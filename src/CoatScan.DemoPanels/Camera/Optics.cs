@@ -1,4 +1,6 @@
-using CoatScan.Metrics;
+using System.Numerics;
+using System.Runtime.InteropServices;
+using Plane = CoatScan.Metrics.Plane;
 
 namespace CoatScan.DemoPanels.Camera;
 
@@ -61,20 +63,10 @@ internal static class Optics
         for (var y = 0; y < from.Height; y++)
         {
             var output = to.Row(y);
-            var center = from.Row(y);
-            for (var x = 0; x < output.Length; x++)
-            {
-                output[x] = center[x] * kernel[0];
-            }
-
+            Scale(from.Row(y), kernel[0], output);
             for (var i = 1; i < kernel.Length; i++)
             {
-                var above = from.Row(Math.Max(0, y - i));
-                var below = from.Row(Math.Min(from.Height - 1, y + i));
-                for (var x = 0; x < output.Length; x++)
-                {
-                    output[x] += (above[x] + below[x]) * kernel[i];
-                }
+                AddPair(from.Row(Math.Max(0, y - i)), from.Row(Math.Min(from.Height - 1, y + i)), kernel[i], output);
             }
         }
     }
@@ -82,23 +74,45 @@ internal static class Optics
     private static void Rows(Plane plane, float[] kernel)
     {
         var reach = kernel.Length - 1;
-        var padded = new float[plane.Width + (2 * reach)];
+        var width = plane.Width;
+        var padded = new float[width + (2 * reach)];
         for (var y = 0; y < plane.Height; y++)
         {
             var row = plane.Row(y);
             row.CopyTo(padded.AsSpan(reach));
             padded.AsSpan(0, reach).Fill(row[0]);
-            padded.AsSpan(reach + row.Length).Fill(row[^1]);
-            for (var x = 0; x < row.Length; x++)
+            padded.AsSpan(reach + width).Fill(row[^1]);
+            Scale(padded.AsSpan(reach, width), kernel[0], row);
+            for (var i = 1; i <= reach; i++)
             {
-                var sum = padded[x + reach] * kernel[0];
-                for (var i = 1; i <= reach; i++)
-                {
-                    sum += (padded[x + reach - i] + padded[x + reach + i]) * kernel[i];
-                }
-
-                row[x] = sum;
+                AddPair(padded.AsSpan(reach - i, width), padded.AsSpan(reach + i, width), kernel[i], row);
             }
+        }
+    }
+
+    private static void Scale(ReadOnlySpan<float> source, float factor, Span<float> target)
+    {
+        for (var i = 0; i < target.Length; i++)
+        {
+            target[i] = source[i] * factor;
+        }
+    }
+
+    // target += factor * (a + b), as wide as the processor allows.
+    private static void AddPair(ReadOnlySpan<float> a, ReadOnlySpan<float> b, float factor, Span<float> target)
+    {
+        var wideA = MemoryMarshal.Cast<float, Vector<float>>(a);
+        var wideB = MemoryMarshal.Cast<float, Vector<float>>(b);
+        var wideTarget = MemoryMarshal.Cast<float, Vector<float>>(target);
+        var factors = new Vector<float>(factor);
+        for (var i = 0; i < wideTarget.Length; i++)
+        {
+            wideTarget[i] += (wideA[i] + wideB[i]) * factors;
+        }
+
+        for (var i = wideTarget.Length * Vector<float>.Count; i < target.Length; i++)
+        {
+            target[i] += (a[i] + b[i]) * factor;
         }
     }
 }

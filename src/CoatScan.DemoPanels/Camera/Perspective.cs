@@ -34,39 +34,48 @@ internal sealed class Perspective
             return;
         }
 
-        Warp(image.Red);
-        Warp(image.Green);
-        Warp(image.Blue);
-        foreach (var plane in planes)
+        var targets = new List<Plane> { image.Red, image.Green, image.Blue };
+        targets.AddRange(planes);
+        var sources = targets.ConvertAll(plane => (float[])plane.Values.Clone());
+        var from = new int[_width];
+        var shareX = new float[_width];
+        var shareY = new float[_width];
+        for (var y = 0; y < _height; y++)
         {
-            Warp(plane);
+            MapRow(y, from, shareX, shareY);
+            for (var plane = 0; plane < targets.Count; plane++)
+            {
+                Resample(sources[plane], from, shareX, shareY, targets[plane].Row(y));
+            }
         }
     }
 
-    private void Warp(Plane plane)
+    // For each photo pixel the raster pixel at its upper left and the shares of its right and lower neighbors.
+    private void MapRow(int y, int[] from, float[] shareX, float[] shareY)
     {
-        var source = (float[])plane.Values.Clone();
         var halfX = 0.5f * (_width - 1);
         var halfY = 0.5f * (_height - 1);
-        for (var y = 0; y < _height; y++)
+        var v = (y - halfY) / halfY;
+        for (var x = 0; x < _width; x++)
         {
-            var v = (y - halfY) / halfY;
-            var row = plane.Row(y);
-            for (var x = 0; x < _width; x++)
-            {
-                var u = (x - halfX) / halfX;
-                var scale = Zoom / (1f + (_x * u) + (_y * v));
-                var px = Math.Clamp(halfX * (1f + (u * scale)), 0f, _width - 1.001f);
-                var py = Math.Clamp(halfY * (1f + (v * scale)), 0f, _height - 1.001f);
-                var ix = (int)px;
-                var iy = (int)py;
-                var fx = px - ix;
-                var fy = py - iy;
-                var at = (iy * _width) + ix;
-                var top = source[at] + ((source[at + 1] - source[at]) * fx);
-                var bottom = source[at + _width] + ((source[at + _width + 1] - source[at + _width]) * fx);
-                row[x] = top + ((bottom - top) * fy);
-            }
+            var u = (x - halfX) / halfX;
+            var scale = Zoom / (1f + (_x * u) + (_y * v));
+            var px = Math.Clamp(halfX * (1f + (u * scale)), 0f, _width - 1.001f);
+            var py = Math.Clamp(halfY * (1f + (v * scale)), 0f, _height - 1.001f);
+            from[x] = ((int)py * _width) + (int)px;
+            shareX[x] = px - (int)px;
+            shareY[x] = py - (int)py;
+        }
+    }
+
+    private void Resample(float[] source, int[] from, float[] shareX, float[] shareY, Span<float> target)
+    {
+        for (var x = 0; x < target.Length; x++)
+        {
+            var i = from[x];
+            var top = source[i] + ((source[i + 1] - source[i]) * shareX[x]);
+            var bottom = source[i + _width] + ((source[i + _width + 1] - source[i + _width]) * shareX[x]);
+            target[x] = top + ((bottom - top) * shareY[x]);
         }
     }
 }

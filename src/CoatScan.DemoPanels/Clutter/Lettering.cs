@@ -11,7 +11,7 @@ internal static class Lettering
     {
         var random = context.Random;
         var ink = new Plane(context.Width, context.Height);
-        var size = context.SizePx(8f, 60f, 9f, 90f);
+        var size = context.SizePx(6f, 45f, 8f, 70f);
         var lines = random.Whole(1, 4);
         var angle = random.Chance(0.7f) ? 0.08f * random.Gaussian() : random.Angle();
         var x0 = random.Uniform(-0.1f, 0.8f) * context.Width;

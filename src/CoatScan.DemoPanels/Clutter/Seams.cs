@@ -10,7 +10,7 @@ internal static class Seams
     public static void LayGap(PanelContext context)
     {
         var random = context.Random;
-        var width = context.SizePx(1.2f, 6f, 1.6f, 16f);
+        var width = context.SizePx(0.5f, 4.5f, 1.2f, 13f);
         var distance = DrawLine(context);
         var gap = new Coat(Rgb.Gray(random.LogUniform(0.004f, 0.03f)), 0f, 0.01f, 0.5f);
         var dirt = Rgb.Display(0.4f, 0.33f, 0.25f) * random.Uniform(0.3f, 1f);
@@ -77,7 +77,7 @@ internal static class Seams
     public static void LayTrim(PanelContext context)
     {
         var random = context.Random;
-        var half = 0.5f * context.SizePx(6f, 30f, 8f, 60f);
+        var half = 0.5f * context.SizePx(5f, 25f, 8f, 50f);
         var distance = DrawLine(context);
         var coat = random.Chance(0.7f)
             ? new Coat(Rgb.Gray(random.LogUniform(0.01f, 0.05f)), 0f, 0.03f, random.Uniform(0.1f, 0.4f))

@@ -23,7 +23,7 @@ internal static class Shadows
             LayEdge(context);
         }
 
-        if (random.Chance(0.1f))
+        if (random.Chance(0.05f))
         {
             LayDapple(context);
         }
@@ -51,8 +51,8 @@ internal static class Shadows
         var cos = MathF.Cos(angle);
         var sin = MathF.Sin(angle);
         var offset = random.Uniform(-0.8f, 0.8f);
-        var softness = random.LogUniform(0.01f, 0.4f);
-        var loss = random.Uniform(0.2f, 0.65f);
+        var softness = random.LogUniform(0.015f, 0.6f);
+        var loss = random.Uniform(0.15f, 0.6f);
         var second = random.Chance(0.3f) ? random.Uniform(0.15f, 0.7f) : 9f;
         var waver = context.Field(context.Side * random.Uniform(0.15f, 0.6f), 2);
         var amount = random.Chance(0.5f) ? 0f : random.Uniform(0.02f, 0.2f);
@@ -73,9 +73,9 @@ internal static class Shadows
     {
         var random = context.Random;
         var leaves = context.Field(random.LogUniform(0.05f, 0.2f) * context.Side, 3, 0.55f);
-        var softness = random.LogUniform(0.15f, 0.8f);
+        var softness = random.LogUniform(0.4f, 1.6f);
         var threshold = random.Uniform(-0.5f, 0.6f);
-        var loss = random.Uniform(0.25f, 0.6f);
+        var loss = random.Uniform(0.15f, 0.5f);
         for (var at = 0; at < leaves.Values.Length; at++)
         {
             context.Surface.Light.Values[at] *= 1f - (loss * Ramp.Smooth(threshold, threshold + softness, leaves.Values[at]));

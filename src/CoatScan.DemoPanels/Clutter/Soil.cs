@@ -58,9 +58,9 @@ internal static class Soil
     {
         var random = context.Random;
         var isDown = random.Chance(0.8f);
-        var field = context.Field(random.LogUniform(10f, 50f) * context.PxScale, 4, 0.6f, isDown ? 1f / 30f : 30f);
+        var field = context.Field(random.LogUniform(10f, 50f) * context.PxScale, 4, 0.6f, isDown ? 1f / 16f : 16f);
         var color = random.Chance(0.5f) ? Earth(random) : Rgb.Gray(random.Uniform(0.2f, 0.7f));
-        var opacity = random.LogUniform(0.05f, 0.3f);
+        var opacity = random.LogUniform(0.03f, 0.18f);
         for (var at = 0; at < field.Values.Length; at++)
         {
             context.Surface.Tint(at, color, opacity * Ramp.Smooth(-0.2f, 2f, field.Values[at]));
@@ -72,9 +72,9 @@ internal static class Soil
         var random = context.Random;
         var field = context.Field(random.LogUniform(0.06f, 0.5f) * context.Side, 4, 0.55f);
         var color = Earth(random);
-        var opacity = random.LogUniform(0.08f, 0.4f);
+        var opacity = random.LogUniform(0.06f, 0.35f);
         var threshold = random.Uniform(0f, 1.2f);
-        var softness = random.LogUniform(0.8f, 2.5f);
+        var softness = random.LogUniform(1.2f, 3f);
         for (var at = 0; at < field.Values.Length; at++)
         {
             context.Surface.Tint(at, color, opacity * Ramp.Smooth(threshold, threshold + softness, field.Values[at]));

@@ -14,9 +14,13 @@ internal static class Dulling
         var patches = context.Field(random.LogUniform(0.15f, 0.6f) * context.Side, 4, 0.55f);
         var wiped = context.Field(random.LogUniform(0.02f, 0.08f) * context.Side, 3, 0.55f, random.LogUniform(1f, 10f));
         var region = context.Region(0.35f);
-        var veilColor = Rgb.Mix(
-            Rgb.Gray(random.Uniform(0.45f, 0.75f)), new Rgb(paint.Luminance, paint.Luminance, paint.Luminance) * 1.3f, 0.3f);
-        var veil = MathF.Min(0.75f, random.Uniform(0.18f, 0.5f) * context.Strength);
+
+        // Chalk is pale; on paint that is pale itself, what shows is loss of color and of the mirror image, or a gray film.
+        var isPale = paint.Luminance > 0.4f;
+        var veilColor = isPale
+            ? Rgb.Gray(paint.Luminance * random.Uniform(0.45f, 0.7f))
+            : Rgb.Gray(MathF.Max(random.Uniform(0.35f, 0.65f), 1.5f * paint.Luminance));
+        var veil = MathF.Min(0.75f, random.Uniform(0.25f, 0.6f) * context.Strength);
         var roughness = random.Uniform(0.14f, 0.4f) * context.Strength;
         var unevenness = random.Uniform(0.2f, 0.8f);
         for (var at = 0; at < region.Values.Length; at++)

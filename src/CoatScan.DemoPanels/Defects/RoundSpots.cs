@@ -30,7 +30,8 @@ internal static class RoundSpots
         {
             var (x, y) = placement.Next();
             var size = i == 0 ? radius : MathF.Max(2.2f * context.PxScale, radius * random.LogUniform(0.4f, 1.4f));
-            var blob = new Blob(random, x, y, size, irregularity, random.LogUniform(1f, 1.4f));
+            var blob = new Blob(
+                random, x, y, size, irregularity, random.LogUniform(1f, 1.4f), kind == Kind.Splash ? 9 : 4);
             Lay(context, blob, look, texture, random.Uniform(0.75f, 1f));
         }
     }

@@ -135,10 +135,12 @@ internal static class RustBloom
     {
         var random = context.Random;
         var surface = context.Surface;
-        var mottling = context.Field(random.LogUniform(4f, 20f) * context.PxScale, 5, 0.68f);
+        var mottling = context.Field(random.LogUniform(5f, 40f) * context.PxScale, 5, random.Uniform(0.5f, 0.68f));
         var grain = context.Field(3f * context.PxScale, 2, 0.7f);
-        var level = random.Uniform(0.6f, 1.4f);
-        var muting = random.Uniform(0f, 0.4f);
+        var level = random.Uniform(0.5f, 1.3f);
+        var muting = random.Uniform(0.05f, 0.55f);
+        var contrast = random.Uniform(0.08f, 0.26f);
+        var middle = random.Uniform(0.3f, 0.6f);
         var pit = random.LogUniform(0.1f, 0.5f) * context.PxScale * surface.MmPerPx;
         for (var at = 0; at < amount.Values.Length; at++)
         {
@@ -149,7 +151,7 @@ internal static class RustBloom
                 continue;
             }
 
-            var shade = Tone(0.5f + (0.28f * mottling.Values[at]) - (0.2f * (value - 0.7f))) * level;
+            var shade = Tone(middle + (contrast * mottling.Values[at]) - (0.25f * (value - 0.7f))) * level;
             shade = Rgb.Mix(shade, Rgb.Gray(shade.Luminance), muting);
             surface.Cover(at, new Coat(shade.Clamp(0.005f, 0.8f), 0f, 0.012f, 0.8f), coverage);
             surface.HeightMm.Values[at] += pit * grain.Values[at] * coverage;

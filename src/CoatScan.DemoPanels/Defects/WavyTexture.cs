@@ -18,7 +18,7 @@ internal static class WavyTexture
         }
 
         // Rms slope of unit-variance waves of one length is about 2 pi / L / sqrt 2 along each axis.
-        var slope = random.LogUniform(0.03f, 0.14f) * context.Strength;
+        var slope = random.LogUniform(0.02f, 0.07f) * context.Strength;
         var amplitude = slope * wavelength * context.Surface.MmPerPx / 4.4f;
         var region = context.Region(0.6f);
         for (var at = 0; at < waves.Values.Length; at++)

@@ -11,6 +11,7 @@ internal sealed class LightShape
 {
     private readonly float _cos;
     private readonly float _sin;
+    private readonly float _reach;
 
     public LightShape(float u, float v, float halfU, float halfV, float angle, float softness, bool isRound, Rgb radiance)
     {
@@ -21,6 +22,7 @@ internal sealed class LightShape
         Softness = softness;
         IsRound = isRound;
         Radiance = radiance;
+        _reach = MathF.Sqrt((halfU * halfU) + (halfV * halfV));
         _cos = MathF.Cos(angle);
         _sin = MathF.Sin(angle);
     }
@@ -46,11 +48,16 @@ internal sealed class LightShape
     {
         var du = u - U;
         var dv = v - V;
-        var along = MathF.Abs((du * _cos) + (dv * _sin));
-        var across = MathF.Abs((dv * _cos) - (du * _sin));
 
         // A smooth step from -w to w has the variance of a Gaussian of sigma = w * 0.447.
         var w = MathF.Max(Softness, 2.2f * blur);
+        if ((du * du) + (dv * dv) > (_reach + w) * (_reach + w))
+        {
+            return 0f;
+        }
+
+        var along = MathF.Abs((du * _cos) + (dv * _sin));
+        var across = MathF.Abs((dv * _cos) - (du * _sin));
         if (IsRound)
         {
             var share = MathF.Sqrt((along * along / (HalfU * HalfU)) + (across * across / (HalfV * HalfV)));

@@ -27,6 +27,19 @@ internal sealed class LinearImage(int width, int height)
         }
     }
 
+    /// <summary>The color at a place between pixels, held at the borders.</summary>
+    public Rgb Between(float x, float y)
+    {
+        var left = Math.Clamp((int)x, 0, Width - 2);
+        var top = Math.Clamp((int)y, 0, Height - 2);
+        var shareX = Math.Clamp(x - left, 0f, 1f);
+        var at = (top * Width) + left;
+        return Rgb.Mix(
+            Rgb.Mix(this[at], this[at + 1], shareX),
+            Rgb.Mix(this[at + Width], this[at + Width + 1], shareX),
+            Math.Clamp(y - top, 0f, 1f));
+    }
+
     /// <summary>Paints over one pixel; <paramref name="coverage"/> in [0, 1].</summary>
     public void Over(int at, Rgb color, float coverage)
     {

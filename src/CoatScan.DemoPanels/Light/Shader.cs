@@ -12,10 +12,14 @@ namespace CoatScan.DemoPanels.Light;
 internal sealed class Shader(Surroundings surroundings, Illumination illumination, Viewpoint viewpoint, float flakeContrast)
 {
     private const float WavelengthUm = 0.55f;
-    private const float HazeSpreadRad = 0.45f;
 
     // Rms slope that goes with roughness: structures of some 20 um length, 0.1 um high, tilt by some 10 mrad.
     private const float BlurRadPerUm = 0.12f;
+
+    // Slope of the ray to the main light; negative where its shadows are too weak to matter.
+    private readonly float _rise = illumination.Ambient > 0.9f
+        ? -1f
+        : illumination.LightZ / MathF.Max(0.05f, MathF.Sqrt(1f - (illumination.LightZ * illumination.LightZ)));
 
     public LinearImage Shade(PanelSurface surface)
     {
@@ -81,11 +85,11 @@ internal sealed class Shader(Surroundings surroundings, Illumination illuminatio
         var sharp = MathF.Exp(-phase * phase);
         if (sharp < 0.02f)
         {
-            return surroundings.Mirror(u, v, HazeSpreadRad);
+            return surroundings.Haze(u, v);
         }
 
         var image = surroundings.Mirror(u, v, roughnessUm * BlurRadPerUm);
-        return sharp > 0.98f ? image : Rgb.Mix(surroundings.Mirror(u, v, HazeSpreadRad), image, sharp);
+        return sharp > 0.98f ? image : Rgb.Mix(surroundings.Haze(u, v), image, sharp);
     }
 
     // Flakes lie nearly flat: they brighten a panel seen face on, and each pixel catches another set of them.
@@ -102,25 +106,24 @@ internal sealed class Shader(Surroundings surroundings, Illumination illuminatio
     // Whether something near by stands between this point and the main light.
     private float CastShadow(PanelSurface surface, int at, int x, int y)
     {
-        if (illumination.Ambient > 0.97f)
+        if (_rise < 0f)
         {
             return 1f;
         }
 
         var height = surface.HeightMm.Values;
-        var rise = illumination.LightZ / MathF.Max(0.05f, MathF.Sqrt(1f - (illumination.LightZ * illumination.LightZ)));
         var blocked = 0f;
         for (var step = 1; step <= 4; step += step)
         {
-            var px = x + (int)MathF.Round(illumination.LightX * step * 1.4f);
-            var py = y + (int)MathF.Round(illumination.LightY * step * 1.4f);
+            var px = (int)(x + (illumination.LightX * step * 1.4f) + 0.5f);
+            var py = (int)(y + (illumination.LightY * step * 1.4f) + 0.5f);
             if ((uint)px >= (uint)surface.Width || (uint)py >= (uint)surface.Height)
             {
                 break;
             }
 
             var climb = (height[(py * surface.Width) + px] - height[at]) / (step * 1.4f * surface.MmPerPx);
-            blocked = MathF.Max(blocked, climb - rise);
+            blocked = MathF.Max(blocked, climb - _rise);
         }
 
         return 1f - ((1f - illumination.Ambient) * Math.Clamp(blocked * 2f, 0f, 1f));

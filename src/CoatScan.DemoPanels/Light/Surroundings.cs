@@ -11,7 +11,11 @@ namespace CoatScan.DemoPanels.Light;
 internal sealed class Surroundings
 {
     private const float SkylineReach = 3f;
+    private const float HazeSpreadRad = 0.45f;
     private readonly float[] _skyline;
+    private readonly float _cos;
+    private readonly float _sin;
+    private readonly Rgb _shapesInHaze;
 
     public Surroundings(Rgb zenith, Rgb nearSky, Rgb nearGround, Rgb ground, float horizonAngle, float horizonAt,
         float horizonSoftness, float[] skyline, IReadOnlyList<LightShape> shapes)
@@ -27,10 +31,8 @@ internal sealed class Surroundings
         Shapes = shapes;
         _cos = MathF.Cos(horizonAngle);
         _sin = MathF.Sin(horizonAngle);
+        _shapesInHaze = Spread(shapes, Rgb.Mix(nearSky, nearGround, 0.5f));
     }
-
-    private readonly float _cos;
-    private readonly float _sin;
 
     public Rgb Zenith { get; }
 
@@ -48,6 +50,12 @@ internal sealed class Surroundings
     public float HorizonSoftness { get; }
 
     public IReadOnlyList<LightShape> Shapes { get; }
+
+    /// <summary>
+    /// What fully scattered light looks like at a direction: the background, blurred wide, with the shapes' light spread
+    /// over the half space they stand in.
+    /// </summary>
+    public Rgb Haze(float u, float v) => Background(u, v, HazeSpreadRad) + _shapesInHaze;
 
     /// <summary>Surroundings of one tone: the case in which waviness cannot be seen.</summary>
     public static Surroundings Uniform(float radiance) => new(
@@ -71,6 +79,20 @@ internal sealed class Surroundings
         }
 
         return color;
+    }
+
+    private static Rgb Spread(IReadOnlyList<LightShape> shapes, Rgb behind)
+    {
+        // A lobe of the haze's width covers 2 pi sigma^2 of the environment's plane.
+        const float LobeArea = 2f * MathF.PI * HazeSpreadRad * HazeSpreadRad;
+        var sum = Rgb.Gray(0f);
+        foreach (var shape in shapes)
+        {
+            var area = shape.IsRound ? MathF.PI * shape.HalfU * shape.HalfV : 4f * shape.HalfU * shape.HalfV;
+            sum += (shape.Radiance + (behind * -1f)) * MathF.Min(0.5f, 0.5f * area / LobeArea);
+        }
+
+        return sum.Clamp(0f, 3f);
     }
 
     private Rgb Background(float u, float v, float blur)

@@ -10,7 +10,7 @@ internal static class PaintPalette
 
     public static Paint Draw(PanelRandom random)
     {
-        var kind = random.Weighted(18f, 17f, 12f, 10f, 9f, 6f, 8f, 8f, 7f, 5f, 3f);
+        var kind = random.Weighted(16f, 15f, 13f, 9f, 12f, 8f, 8f, 8f, 6f, 5f, 2f);
         var value = random.Uniform();
         var color = kind switch
         {

@@ -1,20 +1,37 @@
+using System.Numerics;
+
 namespace CoatScan.DemoPanels.Paint;
 
 /// <summary>Linear light or reflectance in the sRGB primaries.</summary>
-internal readonly record struct Rgb(float R, float G, float B)
+internal readonly record struct Rgb
 {
+    private readonly Vector3 _light;
+
+    public Rgb(float r, float g, float b)
+        : this(new Vector3(r, g, b))
+    {
+    }
+
+    private Rgb(Vector3 light) => _light = light;
+
+    public float R => _light.X;
+
+    public float G => _light.Y;
+
+    public float B => _light.Z;
+
     /// <summary>Relative luminance (Rec. 709 weights).</summary>
     public float Luminance => (0.2126f * R) + (0.7152f * G) + (0.0722f * B);
 
-    public static Rgb operator +(Rgb a, Rgb b) => new(a.R + b.R, a.G + b.G, a.B + b.B);
+    public static Rgb operator +(Rgb a, Rgb b) => new(a._light + b._light);
 
-    public static Rgb operator *(Rgb a, float k) => new(a.R * k, a.G * k, a.B * k);
+    public static Rgb operator *(Rgb a, float k) => new(a._light * k);
 
-    public static Rgb operator *(Rgb a, Rgb b) => new(a.R * b.R, a.G * b.G, a.B * b.B);
+    public static Rgb operator *(Rgb a, Rgb b) => new(a._light * b._light);
 
     public static Rgb Gray(float value) => new(value, value, value);
 
-    public static Rgb Mix(Rgb a, Rgb b, float weight) => (a * (1f - weight)) + (b * weight);
+    public static Rgb Mix(Rgb a, Rgb b, float weight) => new(a._light + ((b._light - a._light) * weight));
 
     /// <summary>From display values in [0, 1], which are easier to think in than linear light.</summary>
     public static Rgb Display(float r, float g, float b) => new(Linear(r), Linear(g), Linear(b));
@@ -32,7 +49,7 @@ internal readonly record struct Rgb(float R, float G, float B)
         }
     }
 
-    public Rgb Clamp(float low, float high) => new(Math.Clamp(R, low, high), Math.Clamp(G, low, high), Math.Clamp(B, low, high));
+    public Rgb Clamp(float low, float high) => new(Vector3.Clamp(_light, new Vector3(low), new Vector3(high)));
 
     /// <summary>The largest difference in any channel, in display values.</summary>
     public float DisplayDistance(Rgb other) => MathF.Max(

@@ -20,7 +20,7 @@ internal static class Nature
             var leaf = new Blob(
                 random, random.Uniform() * canvas.Width, random.Uniform() * canvas.Height, size * random.LogUniform(0.4f, 1.2f),
                 random.Uniform(0.02f, 0.15f), random.LogUniform(1.5f, 6f));
-            var color = Rgb.Hue(hue + (0.04f * random.Gaussian()), random.Uniform(0.4f, 0.85f), random.Uniform(0.2f, 0.75f));
+            var color = Rgb.Hue(hue + (0.04f * random.Gaussian()), random.Uniform(0.25f, 0.75f), random.Uniform(0.15f, 0.65f));
             var tilt = random.Angle();
             var tiltX = MathF.Cos(tilt) / leaf.ReachPx;
             var tiltY = MathF.Sin(tilt) / leaf.ReachPx;

@@ -77,7 +77,7 @@ internal sealed class PanelScene
         Light = SurroundingsPalette.DrawKind(random);
         var widthMm = Sound.Width * Sound.MmPerPx;
         var distance = MathF.Max(90f, widthMm / random.Uniform(0.7f, 1.2f));
-        var tilt = random.LogUniform(0.05f, 1.1f);
+        var tilt = random.Uniform(0.05f, 1.5f);
         var heading = random.Angle();
         var viewpoint = new Viewpoint(
             distance, random.LogUniform(600f, 8000f), tilt * MathF.Cos(heading), tilt * MathF.Sin(heading));
@@ -115,13 +115,17 @@ internal sealed class PanelScene
         var backdrop = SceneCatalog.PaintBackdrop(random, image.Width, image.Height);
         var level = random.LogUniform(0.3f, 1.5f);
         var shadowPx = random.LogUniform(2f, 25f);
-        for (var at = 0; at < InsidePx.Values.Length; at++)
+        for (var y = 0; y < image.Height; y++)
         {
-            var inside = InsidePx.Values[at];
-            if (inside < 1f)
+            for (var x = 0; x < image.Width; x++)
             {
-                var shade = 1f - (0.6f * MathF.Exp(inside / shadowPx));
-                image.Over(at, backdrop[at] * (level * (inside < 0f ? shade : 0.4f)), Ramp.Smooth(0.8f, -0.8f, inside));
+                var inside = InsidePx[x, y];
+                if (inside < 1f)
+                {
+                    var shade = inside < 0f ? 1f - (0.6f * MathF.Exp(inside / shadowPx)) : 0.4f;
+                    var behind = backdrop.Between(0.5f * x, 0.5f * y);
+                    image.Over((y * image.Width) + x, behind * (level * shade), Ramp.Smooth(0.8f, -0.8f, inside));
+                }
             }
         }
     }

@@ -20,12 +20,11 @@ internal static class SceneCatalog
 
     public static LinearImage PaintScene(PanelRandom random, int width, int height) => Paint(random, width, height, Scenes);
 
+    /// <summary>Half as wide and high as the picture: what lies behind is out of focus more often than not.</summary>
     public static LinearImage PaintBackdrop(PanelRandom random, int width, int height)
     {
-        var image = Paint(random, width, height, Backdrops);
-
-        // Backgrounds lie out of focus more often than not.
-        var blur = random.Chance(0.6f) ? random.LogUniform(1f, 10f) * Math.Min(width, height) / 480f : 0f;
+        var image = Paint(random, (width + 1) / 2, (height + 1) / 2, Backdrops);
+        var blur = random.Chance(0.6f) ? random.LogUniform(0.5f, 5f) * Math.Min(width, height) / 480f : 0f;
         Blur.InPlace(image.Red, blur);
         Blur.InPlace(image.Green, blur);
         Blur.InPlace(image.Blue, blur);

@@ -9,7 +9,10 @@ namespace CoatScan.DemoPanels.Scenes;
 /// </summary>
 internal static class VisibilityCheck
 {
-    private const int Stride = 2;
+    // Large faults are judged by a sparser sample: some ten thousand points either way.
+    private const int FineStride = 2;
+    private const int CoarseStride = 5;
+    private const int LargeFaultPx = 40_000;
 
     /// <summary>12 of 255 levels: about three just noticeable steps on a plain surface (a project convention).</summary>
     private const float SeenDifference = 0.05f;
@@ -17,12 +20,13 @@ internal static class VisibilityCheck
     /// <summary>90th percentile of the difference over the fault's pixels, and how many pixels differ visibly.</summary>
     public static (float Contrast, int SeenPx) Compare(PanelScene scene, PanelSurface faulty)
     {
+        var stride = CountCovered(faulty) > LargeFaultPx ? CoarseStride : FineStride;
         var gain = scene.Camera.Exposure(MeanLuminance(scene, faulty));
         var histogram = new int[256];
         int total = 0, seen = 0;
-        for (var y = 1; y < faulty.Height - 1; y += Stride)
+        for (var y = 1; y < faulty.Height - 1; y += stride)
         {
-            for (var x = 1; x < faulty.Width - 1; x += Stride)
+            for (var x = 1; x < faulty.Width - 1; x += stride)
             {
                 var at = (y * faulty.Width) + x;
                 if (faulty.Defect.Values[at] < 0.5f || (scene.InsidePx is { } inside && inside.Values[at] < 3f))
@@ -40,7 +44,18 @@ internal static class VisibilityCheck
             }
         }
 
-        return (Percentile(histogram, total, 0.9f), seen * Stride * Stride);
+        return (Percentile(histogram, total, 0.9f), seen * stride * stride);
+    }
+
+    private static int CountCovered(PanelSurface surface)
+    {
+        var count = 0;
+        foreach (var coverage in surface.Defect.Values)
+        {
+            count += coverage >= 0.5f ? 1 : 0;
+        }
+
+        return count;
     }
 
     private static float Change(float before, float after) =>

@@ -9,7 +9,7 @@ internal sealed class Blob
     private readonly float _sin;
     private readonly float _stretch;
 
-    public Blob(PanelRandom random, float x, float y, float radiusPx, float irregularity, float elongation = 1f)
+    public Blob(PanelRandom random, float x, float y, float radiusPx, float irregularity, float elongation = 1f, int harmonics = 9)
     {
         CenterX = x;
         CenterY = y;
@@ -20,7 +20,7 @@ internal sealed class Blob
         _stretch = MathF.Sqrt(elongation);
 
         Array.Fill(_radiusPx, 1f);
-        for (var harmonic = 1; harmonic <= 9; harmonic++)
+        for (var harmonic = 1; harmonic <= harmonics; harmonic++)
         {
             var amplitude = irregularity * 0.5f * random.Gaussian() / MathF.Pow(harmonic, 0.8f);
             var phase = random.Angle();
