@@ -13,7 +13,7 @@ internal sealed class PhotoRow
 
     public float[] Hand { get; set; } = [];
 
-    /// <summary>Key from 1 in the order of the visual classes; 0 when unknown. Read in training only.</summary>
+    /// <summary>Position in the visual classes (ML.NET turns it into a key itself). Read in training only.</summary>
     [KeyType(16)]
     public uint Label { get; set; }
 
@@ -23,7 +23,7 @@ internal sealed class PhotoRow
         TileMean = features.TileMean(),
         TileMax = features.TileMax(),
         Hand = features.Hand,
-        Label = (uint)(classIndex + 1),
+        Label = (uint)Math.Max(classIndex, 0),
     };
 
     /// <summary>The columns' lengths, which the model must know before the first row.</summary>

@@ -11,7 +11,7 @@ internal sealed class TileRow
     [VectorType(DeepPipeline.Length)]
     public float[] Whole { get; set; } = [];
 
-    /// <summary>Key from 1 in the order of the visual classes; 0 when unknown. Read in training only.</summary>
+    /// <summary>Position in the visual classes (ML.NET turns it into a key itself). Read in training only.</summary>
     [KeyType(16)]
     public uint Label { get; set; }
 }

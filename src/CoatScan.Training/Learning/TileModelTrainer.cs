@@ -41,7 +41,7 @@ internal static class TileModelTrainer
                     {
                         Tile = sample.Features.Tiles[tile],
                         Whole = sample.Features.Whole,
-                        Label = (uint)(sample.TileLabels[tile] + 1),
+                        Label = (uint)sample.TileLabels[tile],
                     };
                 }
             }
