@@ -1,3 +1,5 @@
+using CoatScan.Imaging.Color;
+
 namespace CoatScan.Imaging;
 
 /// <summary>The few facts that are read from EXIF data.</summary>
@@ -6,5 +8,8 @@ namespace CoatScan.Imaging;
 /// <param name="IsAdobeRgb">The photo says that it is Adobe RGB (1998), without a profile.</param>
 internal sealed record ExifFacts(int Orientation, string? CaptureTime, bool IsAdobeRgb)
 {
+    /// <summary>The color space of a photo that carries no profile.</summary>
+    public PhotoColorSpace UntaggedColorSpace => IsAdobeRgb ? PhotoColorSpace.AdobeRgb : PhotoColorSpace.Srgb;
+
     public static ExifFacts None { get; } = new(1, null, false);
 }

@@ -75,7 +75,7 @@ internal sealed class JpegScanner(ReadOnlyMemory<byte> bytes, ImagingOptions opt
             return IccProfile.Read(profile, components.Length == 1);
         }
 
-        return _exif is { IsAdobeRgb: true } ? PhotoColorSpace.AdobeRgb : PhotoColorSpace.Srgb;
+        return (_exif ?? ExifFacts.None).UntaggedColorSpace;
     }
 
     private byte NextMarker()

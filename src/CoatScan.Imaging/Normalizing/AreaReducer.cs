@@ -80,6 +80,7 @@ internal static class AreaReducer
         return (w, h);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void ReduceRow(
         ReadOnlySpan<byte> row, Color.PhotoColorSpace space, AxisMap columns, Span<float> line, Span<byte> clips)
     {

@@ -51,8 +51,8 @@ internal sealed class PngColor(int maxProfileBytes)
         }
     }
 
-    /// <summary>The color space.</summary>
-    public PhotoColorSpace Read(bool isGrayPhoto)
+    /// <summary>The color space; <paramref name="untagged"/> if no chunk tells.</summary>
+    public PhotoColorSpace Read(bool isGrayPhoto, PhotoColorSpace untagged)
     {
         if (_codePoints is not null)
         {
@@ -64,9 +64,14 @@ internal sealed class PngColor(int maxProfileBytes)
             return IccProfile.Read(_profile, isGrayPhoto);
         }
 
-        if (_isSrgb || (_gamma is null && _primaries is null))
+        if (_isSrgb)
         {
             return PhotoColorSpace.Srgb;
+        }
+
+        if (_gamma is null && _primaries is null)
+        {
+            return untagged;
         }
 
         Matrix3 toSrgb = _primaries?.ToSrgb() ?? Matrix3.Identity;
