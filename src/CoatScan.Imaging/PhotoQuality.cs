@@ -11,8 +11,8 @@ internal static class PhotoQuality
     // C6 of common practice: a mark needs about 4 px, so at 1 mm a pixel everything below 4 mm is lost. No source.
     private const double MaxMmPerPx = 1.0;
 
-    // A panel of 1 m on 480 px has 2 mm a pixel. No source.
-    private const int MinShorterSidePx = 480;
+    // A panel of 1 m on 400 px has 2.5 mm a pixel. No source.
+    private const int MinShorterSidePx = 400;
 
     // Guesses, no standard found: share of the photo that is clipped to white.
     private const double MaxClippedFraction = 0.05;

@@ -69,11 +69,11 @@ public sealed class PhotoQualityTests
     }
 
     [Theory]
-    [InlineData(479, null, true)]
-    [InlineData(480, null, false)]
-    [InlineData(481, null, false)]
-    [InlineData(481, 1.0, false)]
-    [InlineData(481, 1.01, true)]
+    [InlineData(399, null, true)]
+    [InlineData(400, null, false)]
+    [InlineData(401, null, false)]
+    [InlineData(401, 1.0, false)]
+    [InlineData(401, 1.01, true)]
     public void Normalize_resolution_around_its_limits(int shorterSidePx, double? mmPerPx, bool isLow)
     {
         byte[] png = PhotoEncoder.EncodePng(TestPhotos.FlatRgb(600, shorterSidePx, 90, 90, 90), 600, shorterSidePx);
