@@ -50,7 +50,7 @@ public sealed class DecoderFuzzTests
         byte[] stored = [.. PngBytes.Signature, .. PngBytes.Header(10, 10, 8, 6), .. PngBytes.Data(PngBytes.Rows(10, new byte[40])), .. PngBytes.End];
 
         var outcomes = await Task.Run(
-            () => Fuzz([TestPhotos.PatternPng(20, 16), tagged, palette, stored], 2500, PngBytes.RepairChecksums),
+            () => Fuzz([TestPhotos.PatternPng(20, 16), tagged, palette, stored, Png.PngPhotosTests.Interlaced(9, 7)], 2500, PngBytes.RepairChecksums),
             TestContext.Current.CancellationToken);
 
         Assert.InRange(outcomes.Photos, 50, 2450);

@@ -168,7 +168,7 @@ public sealed class PngPhotosTests
 
     private static byte Level(int x, int y) => (byte)(((x * 7) + (y * 13)) % 251);
 
-    private static byte[] Interlaced(int width, int height)
+    internal static byte[] Interlaced(int width, int height)
     {
         (int X, int Y, int StepX, int StepY)[] passes =
             [(0, 0, 8, 8), (4, 0, 8, 8), (0, 4, 4, 8), (2, 0, 4, 4), (0, 2, 2, 4), (1, 0, 2, 2), (0, 1, 1, 2)];
