@@ -1,6 +1,5 @@
 using System.Text.RegularExpressions;
 using ArchUnitNET.Domain;
-using ArchUnitNET.Fluent.Slices;
 using ArchUnitNET.Fluent.Syntax.Elements.Types;
 using ArchUnitNET.Loader;
 using ArchUnitNET.xUnitV3;
@@ -89,10 +88,6 @@ public class CompiledDependencyTests
             Assert.Empty(foreign);
         }
     }
-
-    [Fact]
-    public void Projects_form_no_cycle() =>
-        SliceRuleDefinition.Slices().Matching("CoatScan.(*)").Should().BeFreeOfCycles().Check(Architecture);
 
     private static TypesShouldConjunctionWithDescription RuleNotToKnow(string name, string other) => Types()
         .That().ResideInAssembly(Assemblies[name])
