@@ -13,7 +13,7 @@ internal static class Blur
         return result;
     }
 
-    /// <summary>Three box blurs of the width that gives the wanted variance: (w^2 - 1) / 12 each.</summary>
+    /// <summary>Three box blurs of the whole-pixel width nearest to the wanted variance: (w^2 - 1) / 12 each.</summary>
     public static void InPlace(Plane plane, float sigmaPx)
     {
         var radius = (int)MathF.Round((MathF.Sqrt((4f * sigmaPx * sigmaPx) + 1f) - 1f) / 2f);
