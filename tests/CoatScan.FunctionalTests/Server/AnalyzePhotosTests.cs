@@ -82,7 +82,7 @@ public sealed class AnalyzePhotosTests(SharedServer shared)
 
         Assert.InRange(written, 1, count - 1);
         await stop.CancelAsync();
-        await writing.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        await writing.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing | ConfigureAwaitOptions.ContinueOnCapturedContext);
     }
 
     private static async Task ReadAsync(

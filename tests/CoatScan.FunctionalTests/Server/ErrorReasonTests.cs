@@ -4,7 +4,6 @@ using CoatScan.FunctionalTests.Infrastructure;
 using CoatScan.V1;
 using Google.Protobuf;
 using Google.Rpc;
-using Grpc.Core;
 
 namespace CoatScan.FunctionalTests.Server;
 

@@ -1,6 +1,5 @@
 using System.Net;
 using CoatScan.FunctionalTests.Infrastructure;
-using Grpc.Core;
 using Grpc.Health.V1;
 using Grpc.Reflection.V1Alpha;
 
