@@ -42,6 +42,8 @@ public static class CoatScanHost
             throw new StartupException($"Unknown setting {string.Join(", ", unknown)}.");
         }
 
+        // One line a request is the metrics' business, not the log's.
+        builder.Logging.AddFilter("Microsoft", LogLevel.Warning);
         if (settings.Quiet)
         {
             builder.Logging.SetMinimumLevel(LogLevel.Warning);

@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Mvc.ApiExplorer;
 using Microsoft.OpenApi.Models;
 
 namespace CoatScan.Service.Hosting;
@@ -10,6 +11,7 @@ internal static class OpenApi
     public static void AddOpenApiDocument(this IServiceCollection services)
     {
         services.AddGrpcSwagger();
+        services.AddSingleton<IApiDescriptionProvider, ResourcePaths>();
         services.AddSwaggerGen(options => options.SwaggerDoc(DocumentName, new OpenApiInfo
         {
             Title = "CoatScan",
