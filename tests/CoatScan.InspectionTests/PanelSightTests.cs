@@ -1,0 +1,120 @@
+using CoatScan.Classification;
+using CoatScan.Findings;
+using CoatScan.Inspection;
+using CoatScan.Metrics;
+
+namespace CoatScan.InspectionTests;
+
+public sealed class PanelSightTests
+{
+    private static readonly ClassifierInfo Classifier = new(
+        "1",
+        "0",
+        ["sound", "chips", "not_a_panel"],
+        new Dictionary<string, double> { ["sound"] = 0.4, ["chips"] = 0.4, ["not_a_panel"] = 0.2 },
+        0.9);
+
+    [Fact]
+    public void Join_one_photo_keeps_its_shares()
+    {
+        var sight = PanelSight.Join([Look(sound: 0.7, chips: 0.2)], Classifier);
+
+        Assert.Equal(["sound", "chips", "not_a_panel"], sight.Shares.Select(share => share.VisualClass));
+        Assert.Equal([0.7, 0.2, 0.1], sight.Shares.Select(share => Math.Round(share.Probability, 12)));
+        Assert.NotNull(sight.Evidence);
+        Assert.Empty(sight.Reasons);
+    }
+
+    [Fact]
+    public void Join_fault_in_one_of_two_photos_is_not_outvoted()
+    {
+        var sight = PanelSight.Join([Look(sound: 0.8, chips: 0.1), Look(sound: 0.1, chips: 0.8)], Classifier);
+
+        // Chips take 0.8, sound 0.1, not_a_panel 0.1; together 1.
+        Assert.Equal("chips", sight.Shares[0].VisualClass);
+        Assert.Equal(0.8, sight.Shares[0].Probability, 1e-12);
+        Assert.Equal(1, sight.Shares.Sum(share => share.Probability), 1e-12);
+    }
+
+    [Theory]
+    [InlineData(PhotoIssueCode.Blurred, false)]
+    [InlineData(PhotoIssueCode.TooDark, false)]
+    [InlineData(PhotoIssueCode.LowResolution, false)]
+    [InlineData(PhotoIssueCode.Glare, true)]
+    [InlineData(PhotoIssueCode.NoScale, true)]
+    public void Join_too_poor_photo_does_not_speak(PhotoIssueCode issue, bool speaks)
+    {
+        var sight = PanelSight.Join([Look(sound: 0.1, chips: 0.8, issue: issue)], Classifier);
+
+        Assert.Equal(speaks, sight.Evidence is not null);
+        Assert.Equal(speaks, !sight.Reasons.Any(reason => reason.Contains("too poor", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void Join_photo_of_something_else_measures_nothing_and_says_so()
+    {
+        var sight = PanelSight.Join([Look(sound: 0.1, chips: 0.1, isPanel: false)], Classifier);
+
+        Assert.True(sight.ShowsNoPanel);
+        Assert.Null(sight.Evidence);
+        var measurement = Assert.Single(sight.Measurements);
+        Assert.Null(measurement.Value);
+        Assert.NotNull(measurement.AbsentReason);
+        Assert.Contains("Photo 1", Assert.Single(sight.Reasons), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Join_regions_carry_photo_and_millimeters()
+    {
+        var sight = PanelSight.Join([Look(sound: 0.8, chips: 0.1), Look(sound: 0.1, chips: 0.8, mmPerPx: 0.5)], Classifier);
+
+        var region = Assert.Single(sight.Shares[0].Regions, region => region.PhotoIndex == 1);
+        Assert.Equal(50, region.WidthMm);
+        Assert.Equal(25, region.HeightMm);
+        Assert.Null(sight.Shares[0].Regions[0].WidthMm);
+        // Two regions of 100 x 50 px in two photos of 200 x 100 px.
+        Assert.Equal(0.25, sight.Shares[0].AreaFraction, 1e-12);
+    }
+
+    [Fact]
+    public void Join_unfamiliar_photo_makes_the_evidence_unfamiliar()
+    {
+        var sight = PanelSight.Join(
+            [Look(sound: 0.8, chips: 0.1), Look(sound: 0.8, chips: 0.1, familiar: false)], Classifier);
+
+        Assert.False(sight.Evidence!.Familiar);
+    }
+
+    private static PhotoLook Look(
+        double sound,
+        double chips,
+        bool isPanel = true,
+        bool familiar = true,
+        double? mmPerPx = null,
+        PhotoIssueCode? issue = null) => new(
+        new PhotoReport
+        {
+            Sha256 = new string('0', 64),
+            WidthPx = 200,
+            HeightPx = 100,
+            Issues = issue is { } code ? [new PhotoIssue(code, "detail", "fix")] : [],
+            Scale = mmPerPx is null ? PhotoScale.Unknown : new PhotoScale(ScaleSource.Caller, mmPerPx),
+        },
+        new PanelMeasurements { Measurements = [Measurement.Of("spot_count", 3, "1")], Features = [], Spots = [] },
+        new VisualReading
+        {
+            Shares =
+            [
+                new VisualClassShare { VisualClass = "sound", Probability = sound },
+                new VisualClassShare
+                {
+                    VisualClass = "chips",
+                    Probability = chips,
+                    Regions = [new Region(0, 10, 10, 110, 60)],
+                },
+                new VisualClassShare { VisualClass = "not_a_panel", Probability = 1 - sound - chips },
+            ],
+            IsPanel = isPanel,
+            Familiar = familiar,
+        });
+}
