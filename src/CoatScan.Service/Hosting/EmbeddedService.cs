@@ -37,7 +37,8 @@ public sealed class EmbeddedService : IAsyncDisposable
             Quiet = true,
             Overrides = new Dictionary<string, string?>
             {
-                ["CoatScan:Analysis:Workers"] = Environment.ProcessorCount.ToString(CultureInfo.InvariantCulture),
+                // One photo at a time: each worker holds its own copy of the network's working memory.
+                ["CoatScan:Analysis:Workers"] = "1",
                 ["CoatScan:Analysis:MaxInlineBytes"] = MaxPhotoBytes.ToString(CultureInfo.InvariantCulture),
                 ["CoatScan:Analysis:MaxPanelBytes"] = (3 * MaxPhotoBytes).ToString(CultureInfo.InvariantCulture),
             },
