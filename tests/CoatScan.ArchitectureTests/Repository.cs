@@ -9,16 +9,20 @@ internal static class Repository
         ".git", "bin", "obj", ".vs", ".idea", "TestResults", "BenchmarkDotNet.Artifacts", "node_modules", "artifacts",
     ];
 
+    // What the README's first command leaves behind at the root, as in .gitignore.
+    private const string FindingsFolder = "findings";
+
     public static string Root { get; } = FindRoot();
 
     /// <summary>Every file, as a path from the root with slashes.</summary>
-    public static IEnumerable<string> Files() => FilesIn(Root).Select(
-        file => Path.GetRelativePath(Root, file).Replace('\\', '/'));
+    public static IEnumerable<string> Files() => FilesIn(Root)
+        .Select(file => Path.GetRelativePath(Root, file).Replace('\\', '/'))
+        .Where(file => !file.StartsWith(FindingsFolder + "/", StringComparison.Ordinal));
 
     /// <summary>Names of the folders and files at the root.</summary>
     public static IEnumerable<string> TopLevel() => Directory.EnumerateFileSystemEntries(Root)
         .Select(path => Path.GetFileName(path)!)
-        .Where(name => !NotOurs.Contains(name));
+        .Where(name => !NotOurs.Contains(name) && name != FindingsFolder);
 
     public static string FullPath(string file) => Path.Combine(Root, file);
 
