@@ -127,7 +127,7 @@ internal sealed record PanelSight
         }
         else if (!look.CanSpeak)
         {
-            var limits = look.Report.Issues.Where(PhotoLook.Silences).Select(issue => issue.Detail);
+            var limits = look.Report.Issues.Where(PhotoLook.Silences).Select(issue => issue.Detail.TrimEnd('.'));
             yield return $"Photo {index + 1} is too poor to judge paint by and was not counted: " +
                 $"{string.Join("; ", limits)}.";
         }

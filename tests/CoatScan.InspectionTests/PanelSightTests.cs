@@ -51,6 +51,15 @@ public sealed class PanelSightTests
     }
 
     [Fact]
+    public void Join_reason_of_a_poor_photo_is_one_sentence()
+    {
+        var sight = PanelSight.Join([Look(sound: 0.1, chips: 0.8, issue: PhotoIssueCode.Blurred)], Classifier);
+
+        var reason = Assert.Single(sight.Reasons);
+        Assert.EndsWith("not counted: detail.", reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Join_photo_of_something_else_measures_nothing_and_says_so()
     {
         var sight = PanelSight.Join([Look(sound: 0.1, chips: 0.1, isPanel: false)], Classifier);
@@ -97,7 +106,7 @@ public sealed class PanelSightTests
             Sha256 = new string('0', 64),
             WidthPx = 200,
             HeightPx = 100,
-            Issues = issue is { } code ? [new PhotoIssue(code, "detail", "fix")] : [],
+            Issues = issue is { } code ? [new PhotoIssue(code, "detail.", "fix")] : [],
             Scale = mmPerPx is null ? PhotoScale.Unknown : new PhotoScale(ScaleSource.Caller, mmPerPx),
         },
         new PanelMeasurements { Measurements = [Measurement.Of("spot_count", 3, "1")], Features = [], Spots = [] },

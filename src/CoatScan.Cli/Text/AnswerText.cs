@@ -5,6 +5,7 @@ namespace CoatScan.Cli.Text;
 /// <summary>Who answers, from which cause, and whether the time fits.</summary>
 internal static class AnswerText
 {
+    private const string SoundCondition = "conditions/sound";
     private const double WorthNaming = 0.05;
     private const int MostParties = 3;
     private const int MostCauses = 2;
@@ -13,7 +14,9 @@ internal static class AnswerText
     public static void Write(TextPage page, Finding finding)
     {
         ArgumentNullException.ThrowIfNull(finding);
-        if (finding.Verdict is Verdict.NotAssessable or Verdict.Sound)
+        // A sound finish has nobody to answer for it, decided or not.
+        if (finding.Verdict is Verdict.NotAssessable or Verdict.Sound
+            || finding.Conditions is [{ Condition: SoundCondition }, ..])
         {
             return;
         }

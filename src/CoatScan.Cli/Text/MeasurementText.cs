@@ -24,7 +24,7 @@ internal static class MeasurementText
         page.Entry("MEASURED", values.Count == 0 ? "" : $"{Phrase.Capital(string.Join("; ", values))}.");
         var absent = finding.Measurements
             .Where(one => one.HasAbsentReason)
-            .GroupBy(one => one.AbsentReason, one => Phrase.OfId(one.Metric))
+            .GroupBy(one => one.AbsentReason, one => MetricName.Of(one.Metric))
             .Take(MostAbsentReasons)
             .Select(group => $"Not measured: {Names([.. group.Distinct()])}, because {Reason(group.Key)}.");
         page.Entries(values.Count == 0 ? "MEASURED" : "", absent);
@@ -36,7 +36,7 @@ internal static class MeasurementText
     private static string Say(Measurement one)
     {
         var spread = one.HasUncertainty ? $" give or take {Number(one.Uncertainty)}" : "";
-        return $"{Phrase.OfId(one.Metric)} {Number(one.Value)}{spread}{TradeWords.Unit(one.Unit)}";
+        return $"{MetricName.Of(one.Metric)} {Number(one.Value)}{spread}{TradeWords.Unit(one.Unit)}";
     }
 
     private static string Names(List<string> names) => names.Count <= MostAbsentNames

@@ -36,20 +36,27 @@ internal static class TextTable
             .Select((head, column) => rows.Select(row => row[column].Length).Append(head.Length).Max())
             .ToArray();
         var room = widthColumns - (BetweenColumns * (widths.Length - 1));
+        var words = heads
+            .Select((head, column) => rows.Select(row => LongestWord(row[column])).Append(LongestWord(head)).Max())
+            .ToArray();
         while (widths.Sum() > room)
         {
-            // The widest column gives way first, so that short ones stay whole.
-            var widest = Array.IndexOf(widths, widths.Max());
-            if (widths[widest] <= NarrowestColumn)
+            // The widest column gives way first, so that short ones stay whole, and words before letters: a file name
+            // is cut only when no column has a space left to break at.
+            var candidates = Enumerable.Range(0, widths.Length).Where(column => widths[column] > NarrowestColumn).ToList();
+            var breakable = candidates.Where(column => widths[column] > words[column]).ToList();
+            if (candidates.Count == 0)
             {
                 break;
             }
 
-            widths[widest]--;
+            widths[(breakable.Count > 0 ? breakable : candidates).MaxBy(column => widths[column])]--;
         }
 
         return widths;
     }
+
+    private static int LongestWord(string cell) => cell.Split(' ').Max(word => word.Length);
 
     private static IEnumerable<string> Lines(string[] cells, int[] widths)
     {

@@ -1,0 +1,28 @@
+using System.Text.RegularExpressions;
+
+namespace CoatScan.Cli.Text;
+
+/// <summary>A metric's id as words: <c>waviness_0_6_to_1_2_mm</c> is "waviness 0.6 to 1.2 mm".</summary>
+internal static partial class MetricName
+{
+    /// <summary>The name in words, with its lengths as numbers.</summary>
+    public static string Of(string metric)
+    {
+        ArgumentNullException.ThrowIfNull(metric);
+        return metric switch
+        {
+            "panel_l" => "panel L*",
+            "panel_a" => "panel a*",
+            "panel_b" => "panel b*",
+            _ => Decimal().Replace(PixelRange().Replace(metric, "$1 to $2 px"), "$1.$2").Replace('_', ' '),
+        };
+    }
+
+    // Octaves of pixels are whole numbers: 4_8_px runs from 4 to 8.
+    [GeneratedRegex("([0-9]+)_([0-9]+)_px")]
+    private static partial Regex PixelRange();
+
+    // Millimeters have one decimal: 0_6 is 0.6.
+    [GeneratedRegex("([0-9]+)_([0-9]+)(?=_)")]
+    private static partial Regex Decimal();
+}
