@@ -30,28 +30,21 @@ public sealed class EmbeddedService : IAsyncDisposable
         // CreateTempSubdirectory makes it readable by this user only.
         var folder = Directory.CreateTempSubdirectory("coatscan-").FullName;
         var socketPath = Path.Combine(folder, "grpc.sock");
-        var application = CoatScanHost.Build(new CoatScanHostSettings
-        {
-            DataFolder = dataFolder ?? UserDataFolder(),
-            SocketPath = socketPath,
-            Quiet = true,
-            Overrides = new Dictionary<string, string?>
-            {
-                // One photo at a time: each worker holds its own copy of the network's working memory.
-                ["CoatScan:Analysis:Workers"] = "1",
-                ["CoatScan:Analysis:MaxInlineBytes"] = MaxPhotoBytes.ToString(CultureInfo.InvariantCulture),
-                ["CoatScan:Analysis:MaxPanelBytes"] = (3 * MaxPhotoBytes).ToString(CultureInfo.InvariantCulture),
-            },
-        });
-        var service = new EmbeddedService(application, folder, socketPath);
+        WebApplication? application = null;
         try
         {
+            application = CoatScanHost.Build(Settings(dataFolder ?? UserDataFolder(), socketPath));
             await application.StartAsync(cancellationToken).ConfigureAwait(false);
-            return service;
+            return new EmbeddedService(application, folder, socketPath);
         }
         catch
         {
-            await service.DisposeAsync().ConfigureAwait(false);
+            if (application is not null)
+            {
+                await application.DisposeAsync().ConfigureAwait(false);
+            }
+
+            Directory.Delete(folder, recursive: true);
             throw;
         }
     }
@@ -62,6 +55,20 @@ public sealed class EmbeddedService : IAsyncDisposable
         await _application.DisposeAsync().ConfigureAwait(false);
         Directory.Delete(_folder, recursive: true);
     }
+
+    private static CoatScanHostSettings Settings(string dataFolder, string socketPath) => new()
+    {
+        DataFolder = dataFolder,
+        SocketPath = socketPath,
+        Quiet = true,
+        Overrides = new Dictionary<string, string?>
+        {
+            // One photo at a time: each worker holds its own copy of the network's working memory.
+            ["CoatScan:Analysis:Workers"] = "1",
+            ["CoatScan:Analysis:MaxInlineBytes"] = MaxPhotoBytes.ToString(CultureInfo.InvariantCulture),
+            ["CoatScan:Analysis:MaxPanelBytes"] = (3 * MaxPhotoBytes).ToString(CultureInfo.InvariantCulture),
+        },
+    };
 
     private static string UserDataFolder() => Path.Combine(
         Environment.GetFolderPath(
