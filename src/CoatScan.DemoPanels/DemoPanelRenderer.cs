@@ -90,7 +90,7 @@ public static class DemoPanelRenderer
             var surface = scene.Sound.Copy();
             var strength = MathF.Min(2.5f, 1f + (0.1f * attempt));
             DefectCatalog.Paint(
-                visualClass, new PanelContext(surface, random.Fork(10UL + (ulong)attempt), scene.Coats, strength));
+                visualClass, new PanelContext(surface, random.Fork(10UL + (ulong)attempt), scene.Coats, strength, scene.Anchors));
             (contrast, var seenPx) = VisibilityCheck.Compare(scene, surface);
             if (contrast >= neededContrast && seenPx >= neededPx)
             {

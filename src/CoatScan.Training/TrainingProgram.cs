@@ -10,6 +10,7 @@ internal static class TrainingProgram
         train        --out DIR [--per-class N] [--version V] [--keep DIR] [--photos DIR --labels FILE [--map a=b,...] [--credit TEXT]]
         evaluate     --photos DIR --labels FILE [--map label=visual_class,...] [--model DIR] [--out FILE.md]
         render-demo  --out DIR
+        views        --out DIR [--seed N] [--per-class N] [--harsh 1] [--minutes N] | --photos DIR --labels FILE [--map a=b,...]
         sheet        --out FILE.png [--class ID] [--seed N] [--count N] [--harsh 1]
         """;
 
@@ -28,6 +29,9 @@ internal static class TrainingProgram
                     return 0;
                 case "render-demo":
                     RenderDemoCommand.Run(words[1..], output);
+                    return 0;
+                case "views":
+                    ViewsCommand.Run(words[1..], output);
                     return 0;
                 case "sheet":
                     SheetCommand.Run(words[1..], output);

@@ -28,7 +28,7 @@ internal static class PanelBorder
                 var along = ((x - centerX) * cos) + ((y - centerY) * sin);
                 var across = ((y - centerY) * cos) - ((x - centerX) * sin);
                 inside[x, y] = isWhole
-                    ? -Seams.RoundedBox(along, across, halfX, halfY, corner)
+                    ? -SeamLine.RoundedBox(along, across, halfX, halfY, corner)
                     : offset - across + (bend * along * along);
             }
         }

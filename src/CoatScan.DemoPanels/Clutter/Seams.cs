@@ -1,24 +1,32 @@
 using CoatScan.DemoPanels.Paint;
 using CoatScan.DemoPanels.Surface;
-using CoatScan.Metrics;
 
 namespace CoatScan.DemoPanels.Clutter;
 
 /// <summary>Gaps between panels, covers with rounded corners, pressed lines and ribs, rubber trim.</summary>
 internal static class Seams
 {
-    public static void LayGap(PanelContext context)
+    /// <summary>A gap between two sheets, or a lap joint; the film fails first along it.</summary>
+    public static void LayGap(PanelContext context, SeamLine line)
     {
         var random = context.Random;
-        var width = context.SizePx(0.5f, 4.5f, 1.2f, 13f);
-        var distance = DrawLine(context);
+        var width = context.SizePx(0.5f, 4.5f, 1.2f, 9f);
+        var distance = line.DistancePx(context.Width, context.Height);
         var gap = new Coat(Rgb.Gray(random.LogUniform(0.004f, 0.03f)), 0f, 0.01f, 0.5f);
         var dirt = Rgb.Display(0.4f, 0.33f, 0.25f) * random.Uniform(0.3f, 1f);
         var soil = random.Chance(0.5f) ? random.Uniform(0.1f, 0.6f) : 0f;
         var round = width * random.Uniform(0.4f, 1.6f);
         var fall = random.LogUniform(0.2f, 1f) * round * context.Surface.MmPerPx;
+        var lap = random.Chance(0.35f) ? random.LogUniform(0.3f, 2f) : 0f;
+        foreach (var (x, y) in line.Row(-width, 0.05f * context.Side))
+        {
+            context.Anchors.Add(x, y);
+        }
+
         for (var at = 0; at < distance.Values.Length; at++)
         {
+            // One sheet lies over the other.
+            context.Surface.HeightMm.Values[at] += distance.Values[at] < 0f ? lap : 0f;
             var d = MathF.Abs(distance.Values[at]);
             if (d > (width * 4f) + round)
             {
@@ -37,7 +45,7 @@ internal static class Seams
     public static void LayCrease(PanelContext context)
     {
         var random = context.Random;
-        var distance = DrawLine(context);
+        var distance = SeamLine.Draw(context).DistancePx(context.Width, context.Height);
         var radius = context.SizePx(3f, 25f, 4f, 60f);
         var turn = random.LogUniform(0.05f, 0.35f) * (random.Chance(0.5f) ? 1f : -1f);
         var isStep = random.Chance(0.4f);
@@ -78,7 +86,7 @@ internal static class Seams
     {
         var random = context.Random;
         var half = 0.5f * context.SizePx(5f, 25f, 8f, 50f);
-        var distance = DrawLine(context);
+        var distance = SeamLine.Draw(context).DistancePx(context.Width, context.Height);
         var coat = random.Chance(0.7f)
             ? new Coat(Rgb.Gray(random.LogUniform(0.01f, 0.05f)), 0f, 0.03f, random.Uniform(0.1f, 0.4f))
             : new Coat(Rgb.Gray(0.12f), 0f, 0.5f, 0.05f);
@@ -92,44 +100,5 @@ internal static class Seams
                 context.Surface.Cover(at, coat, Ramp.Smooth(half + 0.7f, half - 0.7f, d * half));
             }
         }
-    }
-
-    /// <summary>Signed distance to a line across the picture, or to the outline of a cover with rounded corners, pixels.</summary>
-    private static Plane DrawLine(PanelContext context)
-    {
-        var random = context.Random;
-        var distance = new Plane(context.Width, context.Height);
-        var x0 = random.Uniform(0.1f, 0.9f) * context.Width;
-        var y0 = random.Uniform(0.1f, 0.9f) * context.Height;
-        var angle = (random.Chance(0.6f) ? random.Whole(0, 2) * 0.5f * MathF.PI : random.Angle()) + (0.08f * random.Gaussian());
-        var cos = MathF.Cos(angle);
-        var sin = MathF.Sin(angle);
-        var isCover = random.Chance(0.25f);
-        var halfX = random.Uniform(0.15f, 0.6f) * context.Width;
-        var halfY = random.Uniform(0.15f, 0.5f) * context.Height;
-        var corner = MathF.Min(halfX, halfY) * random.Uniform(0.1f, 1f);
-        var bend = random.Chance(0.5f) ? 0f : 0.5f * random.Gaussian() / context.Side;
-        for (var y = 0; y < context.Height; y++)
-        {
-            for (var x = 0; x < context.Width; x++)
-            {
-                var along = ((x - x0) * cos) + ((y - y0) * sin);
-                var across = ((y - y0) * cos) - ((x - x0) * sin);
-                distance[x, y] = isCover
-                    ? RoundedBox(along, across, halfX, halfY, corner)
-                    : (across + (bend * along * along)) / MathF.Sqrt(1f + (4f * bend * bend * along * along));
-            }
-        }
-
-        return distance;
-    }
-
-    internal static float RoundedBox(float x, float y, float halfX, float halfY, float corner)
-    {
-        var qx = MathF.Abs(x) - halfX + corner;
-        var qy = MathF.Abs(y) - halfY + corner;
-        var ox = MathF.Max(qx, 0f);
-        var oy = MathF.Max(qy, 0f);
-        return MathF.Sqrt((ox * ox) + (oy * oy)) + MathF.Min(0f, MathF.Max(qx, qy)) - corner;
     }
 }

@@ -13,7 +13,7 @@ internal static class Chips
         var radius = context.SizePx(1.2f, 9f, 5f, 36f);
         var most = Math.Clamp(9000f * context.PxScale * context.PxScale / (radius * radius), 2f, 60f);
         var count = Math.Max(1, (int)random.LogUniform(1f, most));
-        var placement = new Placement(random, context.Width, context.Height);
+        var placement = new Placement(random, context.Width, context.Height, context.Anchors);
         var depth = new Plane(context.Width, context.Height);
         Array.Fill(depth.Values, -100f);
         var jag = context.Field(MathF.Max(3f, radius * 0.5f), 4, 0.65f);

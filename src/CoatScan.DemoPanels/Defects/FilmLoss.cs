@@ -35,12 +35,13 @@ internal static class FilmLoss
         var depth = new Plane(context.Width, context.Height);
         Array.Fill(depth.Values, -200f);
         var count = random.Weighted(0.5f, 0.25f, 0.25f) + 1;
-        var radius = random.LogUniform(0.1f, 0.42f) * context.Side;
+        var radius = random.LogUniform(0.07f, 0.38f) * context.Side;
         var jag = context.Field(radius * 0.6f, 5, 0.6f);
         var jagPx = radius * random.Uniform(0.08f, 0.22f);
         var satellites = random.Chance(0.5f) ? random.Whole(2, 14) : 0;
-        var x0 = random.Uniform(0.25f, 0.75f) * context.Width;
-        var y0 = random.Uniform(0.25f, 0.75f) * context.Height;
+        var start = random.Chance(0.4f) ? context.Anchors.Pick(random) : null;
+        var x0 = start?.X ?? (random.Uniform(0.2f, 0.8f) * context.Width);
+        var y0 = start?.Y ?? (random.Uniform(0.2f, 0.8f) * context.Height);
         for (var i = 0; i < count + satellites; i++)
         {
             var isLarge = i < count;

@@ -13,16 +13,23 @@ internal sealed class Placement
     private readonly float _centerY;
     private readonly float _spread;
     private readonly float _angle;
+    private readonly AnchorPoints? _anchors;
     private bool _first = true;
 
-    public Placement(PanelRandom random, int width, int height)
+    /// <param name="random">Source of the layout.</param>
+    /// <param name="width">Width of the picture, pixels.</param>
+    /// <param name="height">Height of the picture, pixels.</param>
+    /// <param name="anchors">Where film fails first, for faults that start there; null for those that do not.</param>
+    public Placement(PanelRandom random, int width, int height, AnchorPoints? anchors = null)
     {
         _random = random;
         _width = width;
         _height = height;
         _kind = random.Weighted(0.45f, 0.4f, 0.15f);
-        _centerX = random.Uniform(0.2f, 0.8f) * width;
-        _centerY = random.Uniform(0.2f, 0.8f) * height;
+        var start = random.Chance(0.45f) ? anchors?.Pick(random) : null;
+        _anchors = start is null ? null : anchors;
+        _centerX = start?.X ?? (random.Uniform(0.15f, 0.85f) * width);
+        _centerY = start?.Y ?? (random.Uniform(0.15f, 0.85f) * height);
         _spread = random.LogUniform(0.06f, 0.35f) * Math.Min(width, height);
         _angle = random.Angle();
     }
@@ -34,6 +41,12 @@ internal sealed class Placement
         {
             _first = false;
             return (_centerX, _centerY);
+        }
+
+        if (_random.Chance(0.4f) && _anchors?.Pick(_random) is { } anchor)
+        {
+            var near = 0.02f * Math.Min(_width, _height);
+            return (anchor.X + (near * _random.Gaussian()), anchor.Y + (near * _random.Gaussian()));
         }
 
         switch (_kind)

@@ -37,4 +37,24 @@ internal static class PaintPalette
         };
         return new Paint(color.Clamp(0.006f, 0.88f), flakes, ClearCoatF0, roughness);
     }
+
+    /// <summary>Finishes of working vehicles and machines: grays, greens, sands and a few signal colors, mostly satin or dull.</summary>
+    public static Paint DrawWorking(PanelRandom random)
+    {
+        var value = random.Uniform();
+        var color = random.Weighted(40f, 14f, 10f, 8f, 8f, 6f, 5f, 5f, 4f) switch
+        {
+            0 => Rgb.Hue(random.Uniform(0.15f, 0.62f), random.Uniform(0f, 0.12f), Ramp.Mix(0.3f, 0.8f, value)),
+            1 => Rgb.Gray(Ramp.Mix(0.5f, 0.8f, value)),
+            2 => Rgb.Hue(random.Uniform(0.08f, 0.16f), random.Uniform(0.08f, 0.3f), Ramp.Mix(0.4f, 0.85f, value)),
+            3 => Rgb.Hue(random.Uniform(0.3f, 0.5f), random.Uniform(0.1f, 0.4f), Ramp.Mix(0.2f, 0.6f, value)),
+            4 => Rgb.Hue(random.Uniform(0.16f, 0.3f), random.Uniform(0.2f, 0.5f), Ramp.Mix(0.15f, 0.5f, value)),
+            5 => Rgb.Hue(random.Uniform(-0.02f, 0.04f), random.Uniform(0.6f, 0.95f), Ramp.Mix(0.4f, 0.9f, value)),
+            6 => Rgb.Hue(random.Uniform(0.09f, 0.15f), random.Uniform(0.6f, 0.95f), Ramp.Mix(0.6f, 0.95f, value)),
+            7 => Rgb.Hue(random.Uniform(0.4f, 0.62f), random.Uniform(0.4f, 0.95f), Ramp.Mix(0.2f, 0.7f, value)),
+            _ => Rgb.Gray(Ramp.Mix(0.02f, 0.12f, value)),
+        };
+        var roughness = random.Chance(0.35f) ? random.LogUniform(0.02f, 0.08f) : random.LogUniform(0.08f, 0.4f);
+        return new Paint(color.Clamp(0.006f, 0.88f), 0f, ClearCoatF0, roughness);
+    }
 }

@@ -13,7 +13,8 @@ namespace CoatScan.DemoPanels.Scenes;
 /// </summary>
 internal sealed class PanelScene
 {
-    private const float HardwareShare = 0.6f;
+    private const float SheetMetalShare = 0.5f;
+    private const float TrimShare = 0.6f;
     private const float SoilShare = 0.7f;
     private readonly PanelRandom _random;
 
@@ -23,6 +24,7 @@ internal sealed class PanelScene
         Sound = sound;
         Coats = coats;
         View = view;
+        Anchors = new AnchorPoints(sound.Width, sound.Height);
     }
 
     public PanelSurface Sound { get; }
@@ -30,6 +32,9 @@ internal sealed class PanelScene
     public CoatStack Coats { get; }
 
     public PanelView View { get; }
+
+    /// <summary>Where faults like to start.</summary>
+    public AnchorPoints Anchors { get; }
 
     /// <summary>Distance inside the panel's edge, pixels; null if the panel fills the picture.</summary>
     public Plane? InsidePx { get; private set; }
@@ -54,12 +59,14 @@ internal sealed class PanelScene
         var mmPerPx = (float?)options.MmPerPx ?? (random.LogUniform(0.07f, 0.9f) / sizeFactor);
         var view = options.View == PanelView.Any ? (PanelView)(1 + random.Weighted(0.68f, 0.22f, 0.1f)) : options.View;
         var surface = new PanelSurface(options.WidthPx, options.HeightPx, mmPerPx);
-        var coats = CoatStack.Draw(random, PaintPalette.Draw(random));
+        var isSheetMetal = random.Chance(SheetMetalShare);
+        var isWorking = isSheetMetal ? random.Chance(0.75f) : random.Chance(0.1f);
+        var coats = CoatStack.Draw(random, isWorking ? PaintPalette.DrawWorking(random) : PaintPalette.Draw(random));
         var scene = new PanelScene(random, surface, coats, view) { Camera = CameraModel.Draw(random, sizeFactor) };
-        var context = new PanelContext(surface, random.Fork(1), coats, 1f);
-        LayPaint(context);
+        var context = new PanelContext(surface, random.Fork(1), coats, 1f, scene.Anchors);
+        LayPaint(context, isWorking);
         scene.Form(context with { Random = random.Fork(2) });
-        scene.LayHardware(context with { Random = random.Fork(3) });
+        scene.LayHardware(context with { Random = random.Fork(3) }, isSheetMetal);
         if (view != PanelView.CloseUp)
         {
             scene.InsidePx = PanelBorder.Cut(context with { Random = random.Fork(4) }, view == PanelView.WholePanel);
@@ -99,7 +106,7 @@ internal sealed class PanelScene
         HasSoil = random.Chance(SoilShare);
         if (HasSoil)
         {
-            Soil.Lay(new PanelContext(surface, random, Coats, 1f));
+            Soil.Lay(new PanelContext(surface, random, Coats, 1f, Anchors));
         }
     }
 
@@ -130,7 +137,7 @@ internal sealed class PanelScene
         }
     }
 
-    private static void LayPaint(PanelContext context)
+    private static void LayPaint(PanelContext context, bool isWorking)
     {
         var surface = context.Surface;
         var random = context.Random;
@@ -142,6 +149,11 @@ internal sealed class PanelScene
         for (var at = 0; at < clouds.Values.Length; at++)
         {
             surface.SetAlbedo(at, paint.Albedo * MathF.Max(0.3f, 1f + (amount * clouds.Values[at])));
+        }
+
+        if (isWorking)
+        {
+            Weathering.Lay(context);
         }
     }
 
@@ -156,7 +168,7 @@ internal sealed class PanelScene
         var bendY = 0.12f * random.Gaussian() / halfMm;
         var twist = 0.05f * random.Gaussian() / halfMm;
         var slow = context.Field(context.Side * random.Uniform(0.25f, 0.6f), 2);
-        var slowMm = random.LogUniform(0.002f, 0.03f) * context.Side * 0.4f * mm * 0.35f;
+        var slowMm = random.LogUniform(0.002f, random.Chance(0.3f) ? 0.09f : 0.03f) * context.Side * 0.4f * mm * 0.35f;
         WavinessWavelengthMm = Math.Clamp(random.LogUniform(1.5f, 9f), 6f * mm, 60f * mm);
         var slope = random.LogUniform(0.0015f, 0.014f);
         var fine = context.Field(WavinessWavelengthMm / mm / 3f, 1);
@@ -176,23 +188,36 @@ internal sealed class PanelScene
         }
     }
 
-    private void LayHardware(PanelContext context)
+    // Half of the panels are plain sheet metal, as on trailers, vans' load floors, buses and machines: rows of rivets and
+    // screws on sound and faulty ones alike. The others have what cars have.
+    private void LayHardware(PanelContext context, bool isSheetMetal)
     {
         var random = context.Random;
-        HasHardware = random.Chance(HardwareShare);
-        if (!HasHardware)
+        if (!isSheetMetal && !random.Chance(TrimShare))
         {
             return;
         }
 
+        HasHardware = true;
         Sometimes(0.12f, Seams.LayRibs);
         Sometimes(0.25f, Lettering.LayBand);
         Sometimes(0.3f, Seams.LayCrease);
-        Sometimes(0.5f, Seams.LayGap);
-        Sometimes(0.25f, Seams.LayGap);
-        Sometimes(0.45f, Hardware.Lay);
+        if (isSheetMetal)
+        {
+            Sometimes(0.6f, LayFastenedSeam);
+            Sometimes(0.35f, LayFastenedSeam);
+            Sometimes(0.65f, Hardware.LayRows);
+            Sometimes(0.35f, Hardware.LaySingles);
+            Sometimes(0.35f, Lettering.LayWords);
+            return;
+        }
+
+        Sometimes(0.5f, LayPlainSeam);
+        Sometimes(0.25f, LayPlainSeam);
+        Sometimes(0.15f, LayFastenedSeam);
+        Sometimes(0.15f, Hardware.LaySingles);
         Sometimes(0.3f, Lettering.LayWords);
-        Sometimes(0.1f, Seams.LayTrim);
+        Sometimes(0.15f, Seams.LayTrim);
 
         void Sometimes(float probability, Action<PanelContext> lay)
         {
@@ -201,5 +226,14 @@ internal sealed class PanelScene
                 lay(context);
             }
         }
+    }
+
+    private static void LayPlainSeam(PanelContext context) => Seams.LayGap(context, SeamLine.Draw(context));
+
+    private static void LayFastenedSeam(PanelContext context)
+    {
+        var line = SeamLine.Draw(context, 0.4f);
+        Seams.LayGap(context, line);
+        Hardware.LayBeside(context, line);
     }
 }

@@ -8,7 +8,9 @@ namespace CoatScan.DemoPanels.Surface;
 /// <param name="Random">The own stream of what is painted.</param>
 /// <param name="Coats">The panel's coats.</param>
 /// <param name="Strength">1 at first; raised when a person could not have seen the fault.</param>
-internal sealed record PanelContext(PanelSurface Surface, PanelRandom Random, CoatStack Coats, float Strength)
+/// <param name="Anchors">Fasteners and seams laid so far, where faults like to start.</param>
+internal sealed record PanelContext(
+    PanelSurface Surface, PanelRandom Random, CoatStack Coats, float Strength, AnchorPoints Anchors)
 {
     private const float DesignSidePx = 480f;
 

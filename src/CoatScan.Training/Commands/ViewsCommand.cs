@@ -1,0 +1,105 @@
+using System.Diagnostics;
+using System.Globalization;
+using CoatScan.Classification;
+using CoatScan.Imaging;
+using CoatScan.Training.Rendering;
+
+namespace CoatScan.Training.Commands;
+
+/// <summary>
+/// Writes what the network looks at, for learning the network on another machine: views.bin (8-bit pictures), masks.bin
+/// (share of the fault in every cell, 8 bit), index.csv (class and seed, in the order of the pictures).
+/// </summary>
+internal static class ViewsCommand
+{
+    // Finer than the network's own cells, so that the learner may turn and zoom the mask with the picture.
+    private const int MaskSide = 56;
+
+    private const int Chunk = 512;
+
+    private static readonly PhotoNormalizer Normalizer =
+        new(new GuardedPhotoDecoder(new ImagingOptions()), new ImagingOptions());
+
+    public static void Run(string[] words, TextWriter output)
+    {
+        var arguments = new Arguments(
+            words, ["out", "seed", "per-class", "harsh", "minutes", "photos", "labels", "map"]);
+        var folder = arguments.Required("out");
+        Directory.CreateDirectory(folder);
+        using var views = File.Create(Path.Combine(folder, "views.bin"));
+        using var masks = File.Create(Path.Combine(folder, "masks.bin"));
+        using var index = new StreamWriter(Path.Combine(folder, "index.csv"));
+        if (arguments.Optional("photos") is { } photos)
+        {
+            WritePhotos(photos, arguments.Required("labels"), arguments.Map("map"), views, masks, index);
+            return;
+        }
+
+        var set = new RenderedSet(
+            "views", arguments.Whole("seed", 1_000_001), arguments.Whole("per-class", 100), arguments.Whole("harsh", 0) != 0);
+        var minutes = arguments.Whole("minutes", 600);
+        var watch = Stopwatch.StartNew();
+        var total = set.PerClass * VisualClasses.All.Count;
+        for (var from = 0; from < total && watch.Elapsed.TotalMinutes < minutes; from += Chunk)
+        {
+            WriteChunk(set, from, Math.Min(Chunk, total - from), views, masks, index);
+            output.WriteLine($"{Math.Min(total, from + Chunk)} of {total}");
+        }
+    }
+
+    private static void WriteChunk(RenderedSet set, int from, int count, Stream views, Stream masks, StreamWriter index)
+    {
+        var pictures = new byte[count][];
+        var shares = new byte[count][];
+        Parallel.For(0, count, i =>
+        {
+            var panel = RenderedPhotos.Panel(VisualClasses.All[Class(from + i)], Seed(set, from + i));
+            var jpeg = RenderedPhotos.Jpeg(panel, Seed(set, from + i), set.Harsh || (from + i) % 3 == 0);
+            pictures[i] = NetworkView.Of(Normalizer.Normalize(jpeg, null, CancellationToken.None).Planes);
+            shares[i] = Shares(panel.Mask, panel.WidthPx, panel.HeightPx);
+        });
+        for (var i = 0; i < count; i++)
+        {
+            views.Write(pictures[i]);
+            masks.Write(shares[i]);
+            index.WriteLine(string.Create(
+                CultureInfo.InvariantCulture, $"{VisualClasses.All[Class(from + i)]},{Seed(set, from + i)}"));
+        }
+    }
+
+    private static int Class(int at) => at % VisualClasses.All.Count;
+
+    private static int Seed(RenderedSet set, int at) => set.FirstSeed + (at / VisualClasses.All.Count);
+
+    private static void WritePhotos(
+        string folder, string labels, Dictionary<string, string> map, Stream views, Stream masks, StreamWriter index)
+    {
+        foreach (var line in File.ReadLines(labels).Skip(1))
+        {
+            var cells = line.Split(',');
+            var planes = Normalizer.Normalize(
+                File.ReadAllBytes(Path.Combine(folder, cells[0])), null, CancellationToken.None).Planes;
+            views.Write(NetworkView.Of(planes));
+            masks.Write(new byte[MaskSide * MaskSide]);
+            index.WriteLine($"{map.GetValueOrDefault(cells[1], cells[1])},{cells[2]}");
+        }
+    }
+
+    private static byte[] Shares(bool[] mask, int widthPx, int heightPx)
+    {
+        var marked = new int[MaskSide * MaskSide];
+        var all = new int[MaskSide * MaskSide];
+        for (var y = 0; y < heightPx; y++)
+        {
+            var row = y * MaskSide / heightPx * MaskSide;
+            for (var x = 0; x < widthPx; x++)
+            {
+                var cell = row + (x * MaskSide / widthPx);
+                all[cell]++;
+                marked[cell] += mask[(y * widthPx) + x] ? 1 : 0;
+            }
+        }
+
+        return [.. marked.Select((count, cell) => (byte)Math.Ceiling(255.0 * count / all[cell]))];
+    }
+}
