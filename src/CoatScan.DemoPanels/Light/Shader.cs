@@ -154,32 +154,42 @@ internal sealed class Shader(Surroundings surroundings, Illumination illuminatio
             return Vector<float>.One;
         }
 
-        Span<float> blocked = stackalloc float[Vector<float>.Count];
-        blocked.Clear();
-        var height = surface.HeightMm.Values;
-        var own = height.AsSpan((y * surface.Width) + x, count);
+        var own = Heights(surface, x, y, count);
+        var blocked = Vector<float>.Zero;
         for (var step = 1; step <= 4; step += step)
         {
-            var py = (int)(y + (illumination.LightY * step * 1.4f) + 0.5f);
+            var px = x + (int)MathF.Floor((illumination.LightX * step * 1.4f) + 0.5f);
+            var py = y + (int)MathF.Floor((illumination.LightY * step * 1.4f) + 0.5f);
             if ((uint)py >= (uint)surface.Height)
             {
                 break;
             }
 
-            var inverse = 1f / (step * 1.4f * surface.MmPerPx);
-            for (var lane = 0; lane < count; lane++)
-            {
-                var px = (int)(x + lane + (illumination.LightX * step * 1.4f) + 0.5f);
-                if ((uint)px < (uint)surface.Width)
-                {
-                    var climb = (height[(py * surface.Width) + px] - own[lane]) * inverse;
-                    blocked[lane] = MathF.Max(blocked[lane], climb - _rise);
-                }
-            }
+            var climb = (Heights(surface, px, py, count) - own) * (1f / (step * 1.4f * surface.MmPerPx));
+            blocked = Vector.Max(blocked, climb - new Vector<float>(_rise));
         }
 
-        var share = Vector.Min(Vector<float>.One, new Vector<float>(blocked) * 2f);
+        var share = Vector.Min(Vector<float>.One, blocked * 2f);
         return Vector<float>.One - (share * (1f - illumination.Ambient));
+    }
+
+    // Nothing outside the picture casts a shadow.
+    private static Vector<float> Heights(PanelSurface surface, int x, int y, int count)
+    {
+        var row = surface.HeightMm.Row(y);
+        if (x >= 0 && x + count <= row.Length)
+        {
+            return count == 1 ? new Vector<float>(row[x]) : new Vector<float>(row[x..]);
+        }
+
+        Span<float> lanes = stackalloc float[Vector<float>.Count];
+        for (var lane = 0; lane < lanes.Length; lane++)
+        {
+            var px = x + Math.Min(lane, count - 1);
+            lanes[lane] = (uint)px < (uint)row.Length ? row[px] : float.NegativeInfinity;
+        }
+
+        return new Vector<float>(lanes);
     }
 
     /// <summary>What the formulas need to know of several neighbors in a row.</summary>
