@@ -4,9 +4,10 @@ using Plane = CoatScan.Metrics.Plane;
 
 namespace CoatScan.DemoPanels.Camera;
 
-/// <summary>Blurs of the optical path. Results go to a plane of the same size that the caller may use again.</summary>
+/// <summary>Blurs of the optical path.</summary>
 internal static class Optics
 {
+    /// <summary>Overwrites <paramref name="target"/>, another plane of the same size.</summary>
     public static void Gaussian(Plane source, float sigmaPx, Plane target)
     {
         if (sigmaPx < 0.2f)
