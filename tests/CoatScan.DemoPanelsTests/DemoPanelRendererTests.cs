@@ -23,6 +23,19 @@ public sealed class DemoPanelRendererTests
         Assert.Equal(first.Facts, second.Facts);
     }
 
+    [Fact]
+    public void Render_side_by_side_gives_what_one_thread_gives()
+    {
+        var classes = VisualClassIds.All.ToArray();
+        var together = new byte[classes.Length][];
+        Parallel.For(0, classes.Length, i => together[i] = DemoPanelRenderer.Render(classes[i], 7, Small).Rgb);
+
+        for (var i = 0; i < classes.Length; i++)
+        {
+            Assert.Equal(DemoPanelRenderer.Render(classes[i], 7, Small).Rgb, together[i]);
+        }
+    }
+
     [Theory]
     [MemberData(nameof(Classes))]
     public void Render_other_seed_gives_other_bytes(string visualClass) => Assert.NotEqual(

@@ -1,7 +1,9 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
 using CoatScan.DemoPanels.Light;
 using CoatScan.DemoPanels.Paint;
 using CoatScan.DemoPanels.Surface;
-using CoatScan.Metrics;
+using Plane = CoatScan.Metrics.Plane;
 
 namespace CoatScan.DemoPanels.Camera;
 
@@ -65,10 +67,17 @@ internal sealed record CameraModel(
         var gain = Exposure(MeanLuminance(scene));
         var rgb = new byte[scene.Width * scene.Height * 3];
         var noise = new SensorNoise(random);
-        var motion = MotionPx > 0.5f;
-        Develop(scene.Red, 0, gain * WhiteBalance.R, rgb, noise, motion);
-        Develop(scene.Green, 1, gain * WhiteBalance.G, rgb, noise, motion);
-        Develop(scene.Blue, 2, gain * WhiteBalance.B, rgb, noise, motion);
+        var plane = new Plane(scene.Width, scene.Height);
+        var scratch = new Plane(scene.Width, scene.Height);
+        ReadOnlySpan<Plane> channels = [scene.Red, scene.Green, scene.Blue];
+        ReadOnlySpan<float> gains = [gain * WhiteBalance.R, gain * WhiteBalance.G, gain * WhiteBalance.B];
+        for (var channel = 0; channel < 3; channel++)
+        {
+            Blur(channels[channel], plane);
+            Develop(plane, gains[channel], noise);
+            Store(plane, scratch, rgb, channel);
+        }
+
         return rgb;
     }
 
@@ -86,31 +95,73 @@ internal sealed record CameraModel(
         return (float)(sum / count);
     }
 
-    private void Develop(Plane scene, int channel, float gain, byte[] rgb, SensorNoise noise, bool motion)
+    private void Blur(Plane scene, Plane plane) =>
+        Optics.Gaussian(MotionPx > 0.5f ? Optics.Smear(scene, MotionPx, MotionAngle) : scene, BlurPx, plane);
+
+    // From blurred light to display values, in place.
+    private void Develop(Plane plane, float gain, SensorNoise noise)
     {
-        var plane = motion ? Optics.Smear(scene, MotionPx, MotionAngle) : scene;
-        plane = Optics.Gaussian(plane, BlurPx);
+        var lanes = Vector<float>.Count;
+        var deviates = new float[plane.Width];
+        Span<float> tail = stackalloc float[lanes];
         var halfWidth = 0.5f * (plane.Width - 1);
         var halfHeight = 0.5f * (plane.Height - 1);
         var inverse = 1f / ((halfWidth * halfWidth) + (halfHeight * halfHeight));
         for (var y = 0; y < plane.Height; y++)
         {
+            noise.Fill(deviates);
             var row = plane.Row(y);
             var dy = (y - halfHeight) * (y - halfHeight);
-            for (var x = 0; x < row.Length; x++)
+            for (var x = 0; x < row.Length; x += lanes)
             {
-                var share = ((x - halfWidth) * (x - halfWidth) + dy) * inverse;
-                var signal = row[x] * gain * (1f - (Vignetting * share));
-                var sigma = MathF.Sqrt((ReadNoise * ReadNoise) + (ShotNoise * ShotNoise * MathF.Max(0f, signal)));
-                row[x] = ToneCurve.Encode(signal + (sigma * noise.Next()), Contrast);
+                // A vector of the light, and one of noise, cut to what is left of the row.
+                var count = Math.Min(lanes, row.Length - x);
+                var dx = Vector.ConvertToSingle(Vector<int>.Indices) + new Vector<float>(x - halfWidth);
+                var share = ((dx * dx) + new Vector<float>(dy)) * inverse;
+                var signal = Load(row.Slice(x, count), tail) * gain * (Vector<float>.One - (share * Vignetting));
+                var variance = (Vector.Max(Vector<float>.Zero, signal) * (ShotNoise * ShotNoise))
+                    + new Vector<float>(ReadNoise * ReadNoise);
+                var grain = Vector.SquareRoot(variance) * Load(deviates.AsSpan(x, count), tail);
+                ToneCurve.Encode(signal + grain, Contrast).CopyTo(tail);
+                tail[..count].CopyTo(row[x..]);
+            }
+        }
+    }
+
+    private static Vector<float> Load(ReadOnlySpan<float> values, Span<float> padded)
+    {
+        if (values.Length == Vector<float>.Count)
+        {
+            return new Vector<float>(values);
+        }
+
+        values.CopyTo(padded);
+        return new Vector<float>(padded);
+    }
+
+    // Sharpened and rounded to 8 bits.
+    private void Store(Plane plane, Plane scratch, byte[] rgb, int channel)
+    {
+        var values = plane.Values.AsSpan();
+        if (Sharpening > 0f)
+        {
+            Optics.Gaussian(plane, 1f, scratch);
+            var sharp = MemoryMarshal.Cast<float, Vector<float>>(values);
+            var soft = MemoryMarshal.Cast<float, Vector<float>>(scratch.Values);
+            for (var i = 0; i < sharp.Length; i++)
+            {
+                sharp[i] += (sharp[i] - soft[i]) * Sharpening;
+            }
+
+            for (var at = sharp.Length * Vector<float>.Count; at < values.Length; at++)
+            {
+                values[at] += Sharpening * (values[at] - scratch.Values[at]);
             }
         }
 
-        var soft = Sharpening > 0f ? Optics.Gaussian(plane, 1f) : plane;
-        for (var at = 0; at < plane.Values.Length; at++)
+        for (var at = 0; at < values.Length; at++)
         {
-            var value = plane.Values[at] + (Sharpening * (plane.Values[at] - soft.Values[at]));
-            rgb[(3 * at) + channel] = (byte)(Math.Clamp(value, 0f, 1f) * 255f + 0.5f);
+            rgb[(3 * at) + channel] = (byte)((Math.Clamp(values[at], 0f, 1f) * 255f) + 0.5f);
         }
     }
 }

@@ -4,15 +4,16 @@ using Plane = CoatScan.Metrics.Plane;
 
 namespace CoatScan.DemoPanels.Camera;
 
-/// <summary>Blurs of the optical path. Results are always new planes.</summary>
+/// <summary>Blurs of the optical path.</summary>
 internal static class Optics
 {
-    public static Plane Gaussian(Plane source, float sigmaPx)
+    /// <summary>Overwrites <paramref name="target"/>, another plane of the same size.</summary>
+    public static void Gaussian(Plane source, float sigmaPx, Plane target)
     {
-        var result = new Plane(source.Width, source.Height, (float[])source.Values.Clone());
         if (sigmaPx < 0.2f)
         {
-            return result;
+            source.Values.CopyTo(target.Values, 0);
+            return;
         }
 
         var radius = (int)MathF.Ceiling(2.5f * sigmaPx);
@@ -29,9 +30,8 @@ internal static class Optics
             kernel[i] /= sum;
         }
 
-        Columns(source, result, kernel);
-        Rows(result, kernel);
-        return result;
+        Columns(source, target, kernel);
+        Rows(target, kernel);
     }
 
     /// <summary>Mean along a short straight path: the camera moved.</summary>
@@ -92,7 +92,14 @@ internal static class Optics
 
     private static void Scale(ReadOnlySpan<float> source, float factor, Span<float> target)
     {
-        for (var i = 0; i < target.Length; i++)
+        var wideSource = MemoryMarshal.Cast<float, Vector<float>>(source);
+        var wideTarget = MemoryMarshal.Cast<float, Vector<float>>(target);
+        for (var i = 0; i < wideTarget.Length; i++)
+        {
+            wideTarget[i] = wideSource[i] * factor;
+        }
+
+        for (var i = wideTarget.Length * Vector<float>.Count; i < target.Length; i++)
         {
             target[i] = source[i] * factor;
         }

@@ -1,5 +1,7 @@
+using System.Buffers;
+using System.Numerics;
 using CoatScan.DemoPanels.Light;
-using CoatScan.Metrics;
+using Plane = CoatScan.Metrics.Plane;
 
 namespace CoatScan.DemoPanels.Camera;
 
@@ -34,20 +36,30 @@ internal sealed class Perspective
             return;
         }
 
-        var targets = new List<Plane> { image.Red, image.Green, image.Blue };
-        targets.AddRange(planes);
-        var sources = targets.ConvertAll(plane => (float[])plane.Values.Clone());
-        var from = new int[_width];
-        var shareX = new float[_width];
-        var shareY = new float[_width];
+        Plane[] targets = [image.Red, image.Green, image.Blue, .. planes];
+        var sources = new float[targets.Length][];
+        for (var plane = 0; plane < targets.Length; plane++)
+        {
+            sources[plane] = ArrayPool<float>.Shared.Rent(_width * _height);
+            targets[plane].Values.CopyTo(sources[plane], 0);
+        }
+
+        // Whole vectors: what lies beyond the row is not read.
+        var padded = _width + Vector<float>.Count - 1;
+        padded -= padded % Vector<float>.Count;
+        var from = new int[padded];
+        var shareX = new float[padded];
+        var shareY = new float[padded];
         for (var y = 0; y < _height; y++)
         {
             MapRow(y, from, shareX, shareY);
-            for (var plane = 0; plane < targets.Count; plane++)
+            for (var plane = 0; plane < targets.Length; plane++)
             {
                 Resample(sources[plane], from, shareX, shareY, targets[plane].Row(y));
             }
         }
+
+        Array.ForEach(sources, source => ArrayPool<float>.Shared.Return(source));
     }
 
     // For each photo pixel the raster pixel at its upper left and the shares of its right and lower neighbors.
@@ -56,25 +68,33 @@ internal sealed class Perspective
         var halfX = 0.5f * (_width - 1);
         var halfY = 0.5f * (_height - 1);
         var v = (y - halfY) / halfY;
-        for (var x = 0; x < _width; x++)
+        for (var x = 0; x < from.Length; x += Vector<float>.Count)
         {
-            var u = (x - halfX) / halfX;
-            var scale = Zoom / (1f + (_x * u) + (_y * v));
-            var px = Math.Clamp(halfX * (1f + (u * scale)), 0f, _width - 1.001f);
-            var py = Math.Clamp(halfY * (1f + (v * scale)), 0f, _height - 1.001f);
-            from[x] = ((int)py * _width) + (int)px;
-            shareX[x] = px - (int)px;
-            shareY[x] = py - (int)py;
+            var u = (Vector.ConvertToSingle(Vector<int>.Indices + new Vector<int>(x)) - new Vector<float>(halfX)) * (1f / halfX);
+            var scale = new Vector<float>(Zoom) / (new Vector<float>(1f + (_y * v)) + (u * _x));
+            var px = Vector.Min(
+                new Vector<float>(_width - 1.001f), Vector.Max(Vector<float>.Zero, (Vector<float>.One + (u * scale)) * halfX));
+            var py = Vector.Min(
+                new Vector<float>(_height - 1.001f), Vector.Max(Vector<float>.Zero, (Vector<float>.One + (scale * v)) * halfY));
+            var column = Vector.ConvertToInt32(px);
+            var row = Vector.ConvertToInt32(py);
+            ((row * _width) + column).CopyTo(from, x);
+            (px - Vector.ConvertToSingle(column)).CopyTo(shareX, x);
+            (py - Vector.ConvertToSingle(row)).CopyTo(shareY, x);
         }
     }
 
-    private void Resample(float[] source, int[] from, float[] shareX, float[] shareY, Span<float> target)
+    private void Resample(
+        ReadOnlySpan<float> source, ReadOnlySpan<int> from, ReadOnlySpan<float> shareX, ReadOnlySpan<float> shareY, Span<float> target)
     {
+        from = from[..target.Length];
+        shareX = shareX[..target.Length];
+        shareY = shareY[..target.Length];
         for (var x = 0; x < target.Length; x++)
         {
-            var i = from[x];
-            var top = source[i] + ((source[i + 1] - source[i]) * shareX[x]);
-            var bottom = source[i + _width] + ((source[i + _width + 1] - source[i + _width]) * shareX[x]);
+            var upper = source.Slice(from[x], _width + 2);
+            var top = upper[0] + ((upper[1] - upper[0]) * shareX[x]);
+            var bottom = upper[^2] + ((upper[^1] - upper[^2]) * shareX[x]);
             target[x] = top + ((bottom - top) * shareY[x]);
         }
     }

@@ -10,18 +10,27 @@ internal sealed class SensorNoise(PanelRandom random)
     private ulong _bits;
     private int _left;
 
-    public float Next()
+    /// <summary>Fills a row with deviates; the next row goes on where this one ends.</summary>
+    public void Fill(Span<float> row)
     {
-        if (_left == 0)
+        while (!row.IsEmpty)
         {
-            _bits = random.Next();
-            _left = 5;
-        }
+            if (_left == 0)
+            {
+                _bits = random.Next();
+                _left = 5;
+            }
 
-        var value = Normal[(int)(_bits & (TableSize - 1))];
-        _bits >>= 12;
-        _left--;
-        return value;
+            var count = Math.Min(_left, row.Length);
+            foreach (ref var value in row[..count])
+            {
+                value = Normal[(int)(_bits & (TableSize - 1))];
+                _bits >>= 12;
+            }
+
+            _left -= count;
+            row = row[count..];
+        }
     }
 
     private static float[] BuildTable()

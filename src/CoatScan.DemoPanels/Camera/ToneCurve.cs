@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace CoatScan.DemoPanels.Camera;
 
 /// <summary>Linear light to display values, sRGB (IEC 61966-2-1) with a shoulder over the highlights.</summary>
@@ -17,6 +19,23 @@ internal static class ToneCurve
         var first = (int)position;
         var value = Table[first] + ((Table[first + 1] - Table[first]) * (position - first));
         return value + (contrast * ((value * value * (3f - (2f * value))) - value));
+    }
+
+    /// <summary>The same for several values at a time.</summary>
+    public static Vector<float> Encode(Vector<float> linear, float contrast)
+    {
+        var position = Vector.Min(new Vector<float>(0.99999f), Vector.Max(Vector<float>.Zero, linear * (1f / Top)));
+        position = Vector.SquareRoot(position) * (Steps - 1f);
+        Span<float> lanes = stackalloc float[Vector<float>.Count];
+        position.CopyTo(lanes);
+        foreach (ref var lane in lanes)
+        {
+            var first = (int)lane;
+            lane = Table[first] + ((Table[first + 1] - Table[first]) * (lane - first));
+        }
+
+        var value = new Vector<float>(lanes);
+        return value + (((value * value * (new Vector<float>(3f) - (value + value))) - value) * contrast);
     }
 
     private static float[] Build()

@@ -1,3 +1,4 @@
+using System.Numerics;
 using CoatScan.DemoPanels.Paint;
 using CoatScan.DemoPanels.Surface;
 
@@ -43,38 +44,38 @@ internal sealed class LightShape
     /// <summary>What the shape shows, replacing what lies behind it.</summary>
     public Rgb Radiance { get; }
 
-    /// <summary>Coverage at a direction when the reflection is blurred by <paramref name="blur"/> radians (rms).</summary>
-    public float Coverage(float u, float v, float blur)
+    /// <summary>Coverage at directions when the reflection is blurred by <paramref name="blur"/> radians (rms).</summary>
+    public Vector<float> Coverage(Vector<float> u, Vector<float> v, Vector<float> blur)
     {
-        var du = u - U;
-        var dv = v - V;
+        var du = u - new Vector<float>(U);
+        var dv = v - new Vector<float>(V);
 
         // A smooth step from -w to w has the variance of a Gaussian of sigma = w * 0.447.
-        var w = MathF.Max(Softness, 2.2f * blur);
-        if ((du * du) + (dv * dv) > (_reach + w) * (_reach + w))
+        var w = Vector.Max(new Vector<float>(Softness), blur * 2.2f);
+        var reach = w + new Vector<float>(_reach);
+        var isNear = Vector.LessThanOrEqual((du * du) + (dv * dv), reach * reach);
+        if (isNear == Vector<int>.Zero)
         {
-            return 0f;
+            return Vector<float>.Zero;
         }
 
-        var along = MathF.Abs((du * _cos) + (dv * _sin));
-        var across = MathF.Abs((dv * _cos) - (du * _sin));
-        if (IsRound)
+        var along = Vector.Abs((du * _cos) + (dv * _sin));
+        var across = Vector.Abs((dv * _cos) - (du * _sin));
+        if (!IsRound)
         {
-            var share = MathF.Sqrt((along * along / (HalfU * HalfU)) + (across * across / (HalfV * HalfV)));
-            var size = MathF.Min(HalfU, HalfV);
-            return Edge((1f - share) * size, w) * Dilution(size, w);
+            return Edge(new Vector<float>(HalfU) - along, w) * Edge(new Vector<float>(HalfV) - across, w)
+                * Dilution(HalfU, w) * Dilution(HalfV, w);
         }
 
-        if (along > HalfU + w || across > HalfV + w)
-        {
-            return 0f;
-        }
-
-        return Edge(HalfU - along, w) * Edge(HalfV - across, w) * Dilution(HalfU, w) * Dilution(HalfV, w);
+        var share = Vector.SquareRoot((along * along * (1f / (HalfU * HalfU))) + (across * across * (1f / (HalfV * HalfV))));
+        var size = MathF.Min(HalfU, HalfV);
+        var coverage = Edge((Vector<float>.One - share) * size, w) * Dilution(size, w);
+        return Vector.ConditionalSelect(isNear, coverage, Vector<float>.Zero);
     }
 
-    private static float Edge(float inside, float w) => Ramp.Smooth(-w, w, inside);
+    private static Vector<float> Edge(Vector<float> inside, Vector<float> w) => Ramp.Smooth(-w, w, inside);
 
     // A shape narrower than the blur spreads its light instead of keeping its peak.
-    private static float Dilution(float half, float w) => half >= w ? 1f : half / w;
+    private static Vector<float> Dilution(float half, Vector<float> w) =>
+        Vector.Min(Vector<float>.One, new Vector<float>(half) / w);
 }

@@ -1,3 +1,4 @@
+using System.Numerics;
 using CoatScan.DemoPanels.Paint;
 using CoatScan.DemoPanels.Surface;
 
@@ -13,6 +14,7 @@ internal sealed class Surroundings
     private const float SkylineReach = 3f;
     private const float HazeSpreadRad = 0.45f;
     private readonly float[] _skyline;
+    private readonly LightShape[] _shapes;
     private readonly float _cos;
     private readonly float _sin;
     private readonly Rgb _shapesInHaze;
@@ -28,7 +30,7 @@ internal sealed class Surroundings
         HorizonAt = horizonAt;
         HorizonSoftness = horizonSoftness;
         _skyline = skyline;
-        Shapes = shapes;
+        _shapes = [.. shapes];
         _cos = MathF.Cos(horizonAngle);
         _sin = MathF.Sin(horizonAngle);
         _shapesInHaze = Spread(shapes, Rgb.Mix(nearSky, nearGround, 0.5f));
@@ -49,13 +51,14 @@ internal sealed class Surroundings
 
     public float HorizonSoftness { get; }
 
-    public IReadOnlyList<LightShape> Shapes { get; }
+    public IReadOnlyList<LightShape> Shapes => _shapes;
 
     /// <summary>
     /// What fully scattered light looks like at a direction: the background, blurred wide, with the shapes' light spread
     /// over the half space they stand in.
     /// </summary>
-    public Rgb Haze(float u, float v) => Background(u, v, HazeSpreadRad) + _shapesInHaze;
+    public WideRgb Haze(Vector<float> u, Vector<float> v) =>
+        Background(u, v, new Vector<float>(HazeSpreadRad)) + _shapesInHaze;
 
     /// <summary>Surroundings of one tone: the case in which waviness cannot be seen.</summary>
     public static Surroundings Uniform(float radiance) => new(
@@ -65,16 +68,16 @@ internal sealed class Surroundings
     public static Surroundings StraightEdge(float bright, float dark, float angle, float softness) => new(
         Rgb.Gray(bright), Rgb.Gray(bright), Rgb.Gray(dark), Rgb.Gray(dark), angle, 0f, softness, [0f], []);
 
-    /// <summary>Mirror image at a direction, blurred by <paramref name="blur"/> radians (rms).</summary>
-    public Rgb Mirror(float u, float v, float blur)
+    /// <summary>Mirror image at directions, blurred by <paramref name="blur"/> radians (rms).</summary>
+    public WideRgb Mirror(Vector<float> u, Vector<float> v, Vector<float> blur)
     {
         var color = Background(u, v, blur);
-        foreach (var shape in Shapes)
+        foreach (var shape in _shapes)
         {
             var coverage = shape.Coverage(u, v, blur);
-            if (coverage > 0f)
+            if (Vector.GreaterThanAny(coverage, Vector<float>.Zero))
             {
-                color = Rgb.Mix(color, shape.Radiance, coverage);
+                color = WideRgb.Mix(color, shape.Radiance, coverage);
             }
         }
 
@@ -95,36 +98,41 @@ internal sealed class Surroundings
         return sum.Clamp(0f, 3f);
     }
 
-    private Rgb Background(float u, float v, float blur)
+    private WideRgb Background(Vector<float> u, Vector<float> v, Vector<float> blur)
     {
         var along = (u * _cos) + (v * _sin);
-        var above = HorizonAt + Skyline(along) - ((v * _cos) - (u * _sin));
-        var w = MathF.Max(HorizonSoftness, 2.2f * blur);
-        if (above > w)
+        var above = new Vector<float>(HorizonAt) + Skyline(along) - ((v * _cos) - (u * _sin));
+        var w = Vector.Max(new Vector<float>(HorizonSoftness), blur * 2.2f);
+        var up = Vector.Min(Vector<float>.One, Vector.Max(Vector<float>.Zero, above));
+        if (Vector.GreaterThanAll(above, w))
         {
-            return Rgb.Mix(NearSky, Zenith, MathF.Min(1f, above));
+            return WideRgb.Mix(NearSky, Zenith, up);
         }
 
-        if (above < -w)
-        {
-            return Rgb.Mix(NearGround, Ground, MathF.Min(1f, -above));
-        }
-
-        return Rgb.Mix(
-            Rgb.Mix(NearGround, Ground, MathF.Max(0f, -above)),
-            Rgb.Mix(NearSky, Zenith, MathF.Max(0f, above)),
-            Ramp.Smooth(-w, w, above));
+        var down = Vector.Min(Vector<float>.One, Vector.Max(Vector<float>.Zero, -above));
+        return Vector.LessThanAll(above, -w)
+            ? WideRgb.Mix(NearGround, Ground, down)
+            : WideRgb.Mix(
+                WideRgb.Mix(NearGround, Ground, down), WideRgb.Mix(NearSky, Zenith, up), Ramp.Smooth(-w, w, above));
     }
 
-    private float Skyline(float along)
+    private Vector<float> Skyline(Vector<float> along)
     {
         if (_skyline.Length == 1)
         {
-            return _skyline[0];
+            return new Vector<float>(_skyline[0]);
         }
 
-        var position = Math.Clamp((along + SkylineReach) / (2f * SkylineReach), 0f, 0.9999f) * (_skyline.Length - 1);
-        var first = (int)position;
-        return Ramp.Mix(_skyline[first], _skyline[first + 1], position - first);
+        var position = (along + new Vector<float>(SkylineReach)) * (1f / (2f * SkylineReach));
+        position = Vector.Min(new Vector<float>(0.9999f), Vector.Max(Vector<float>.Zero, position)) * (_skyline.Length - 1f);
+        Span<float> lanes = stackalloc float[Vector<float>.Count];
+        position.CopyTo(lanes);
+        foreach (ref var lane in lanes)
+        {
+            var first = (int)lane;
+            lane = Ramp.Mix(_skyline[first], _skyline[first + 1], lane - first);
+        }
+
+        return new Vector<float>(lanes);
     }
 }

@@ -1,3 +1,4 @@
+using System.Buffers;
 using CoatScan.Metrics;
 
 namespace CoatScan.DemoPanels.Surface;
@@ -22,12 +23,14 @@ internal static class Blur
             return;
         }
 
-        var scratch = new float[plane.Values.Length];
+        var scratch = ArrayPool<float>.Shared.Rent(plane.Values.Length);
         for (var pass = 0; pass < 3; pass++)
         {
             Rows(plane.Values, scratch, plane.Width, plane.Height, radius);
             Columns(scratch, plane.Values, plane.Width, plane.Height, radius);
         }
+
+        ArrayPool<float>.Shared.Return(scratch);
     }
 
     private static void Rows(float[] from, float[] to, int width, int height, int radius)

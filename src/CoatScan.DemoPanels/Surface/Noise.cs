@@ -1,4 +1,7 @@
-using CoatScan.Metrics;
+using System.Buffers;
+using System.Numerics;
+using System.Runtime.InteropServices;
+using Plane = CoatScan.Metrics.Plane;
 
 namespace CoatScan.DemoPanels.Surface;
 
@@ -50,19 +53,17 @@ internal static class Noise
         return plane.Values;
     }
 
+    // Lattice rows are widened to the raster first, each once; then every raster row is a weighted sum of four of them,
+    // which the processor does many pixels at a time.
     private static void Add(Plane target, PanelRandom random, float cellX, float cellY, float amplitude)
     {
         var width = target.Width;
         var columns = (int)(width / cellX) + 5;
         var rows = (int)(target.Height / cellY) + 5;
-        var lattice = new float[columns * rows];
-        for (var i = 0; i < lattice.Length; i++)
-        {
-            lattice[i] = random.Gaussian() * UnitVarianceGain * amplitude;
-        }
-
-        var firsts = new int[width];
-        var weights = new float[width * 4];
+        var lattice = ArrayPool<float>.Shared.Rent(columns * rows);
+        random.FillGaussian(lattice.AsSpan(0, columns * rows), UnitVarianceGain * amplitude);
+        var weights = ArrayPool<float>.Shared.Rent(width * 4);
+        var firsts = ArrayPool<int>.Shared.Rent(width);
         for (var x = 0; x < width; x++)
         {
             var position = x / cellX;
@@ -70,28 +71,61 @@ internal static class Noise
             SplineWeights(position - firsts[x], weights.AsSpan(x * 4, 4));
         }
 
+        // Lattice row r lies in slot r mod 4, so that the four rows a raster row needs are always there.
+        var wide = ArrayPool<float>.Shared.Rent(width * 4);
+        var widened = 0;
         Span<float> vertical = stackalloc float[4];
-        var blended = new float[columns];
         for (var y = 0; y < target.Height; y++)
         {
             var position = y / cellY;
             var first = (int)position;
-            SplineWeights(position - first, vertical);
-            for (var c = 0; c < columns; c++)
+            for (widened = Math.Max(widened, first); widened < first + 4; widened++)
             {
-                var at = (first * columns) + c;
-                blended[c] = (lattice[at] * vertical[0]) + (lattice[at + columns] * vertical[1])
-                    + (lattice[at + (2 * columns)] * vertical[2]) + (lattice[at + (3 * columns)] * vertical[3]);
+                Widen(
+                    lattice.AsSpan(widened * columns, columns), firsts.AsSpan(0, width), weights,
+                    wide.AsSpan((widened & 3) * width, width));
             }
 
-            var row = target.Row(y);
-            for (var x = 0; x < row.Length; x++)
-            {
-                var at = firsts[x];
-                var w = x * 4;
-                row[x] += (blended[at] * weights[w]) + (blended[at + 1] * weights[w + 1])
-                    + (blended[at + 2] * weights[w + 2]) + (blended[at + 3] * weights[w + 3]);
-            }
+            SplineWeights(position - first, vertical);
+            AddRows(wide, first, vertical, target.Row(y));
+        }
+
+        ArrayPool<float>.Shared.Return(wide);
+        ArrayPool<int>.Shared.Return(firsts);
+        ArrayPool<float>.Shared.Return(weights);
+        ArrayPool<float>.Shared.Return(lattice);
+    }
+
+    private static void Widen(ReadOnlySpan<float> lattice, ReadOnlySpan<int> firsts, ReadOnlySpan<float> weights, Span<float> wide)
+    {
+        var spline = MemoryMarshal.Cast<float, Vector4>(weights);
+        for (var x = 0; x < wide.Length; x++)
+        {
+            wide[x] = Vector4.Dot(new Vector4(lattice.Slice(firsts[x], 4)), spline[x]);
+        }
+    }
+
+    private static void AddRows(ReadOnlySpan<float> wide, int first, ReadOnlySpan<float> weights, Span<float> row)
+    {
+        var width = row.Length;
+        var a = wide.Slice((first & 3) * width, width);
+        var b = wide.Slice(((first + 1) & 3) * width, width);
+        var c = wide.Slice(((first + 2) & 3) * width, width);
+        var d = wide.Slice(((first + 3) & 3) * width, width);
+        float wa = weights[0], wb = weights[1], wc = weights[2], wd = weights[3];
+        var wideRow = MemoryMarshal.Cast<float, Vector<float>>(row);
+        var wideA = MemoryMarshal.Cast<float, Vector<float>>(a);
+        var wideB = MemoryMarshal.Cast<float, Vector<float>>(b);
+        var wideC = MemoryMarshal.Cast<float, Vector<float>>(c);
+        var wideD = MemoryMarshal.Cast<float, Vector<float>>(d);
+        for (var i = 0; i < wideRow.Length; i++)
+        {
+            wideRow[i] += (wideA[i] * wa) + (wideB[i] * wb) + (wideC[i] * wc) + (wideD[i] * wd);
+        }
+
+        for (var x = wideRow.Length * Vector<float>.Count; x < width; x++)
+        {
+            row[x] += (a[x] * wa) + (b[x] * wb) + (c[x] * wc) + (d[x] * wd);
         }
     }
 

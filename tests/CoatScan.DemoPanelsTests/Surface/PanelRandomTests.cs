@@ -34,6 +34,22 @@ public sealed class PanelRandomTests
         Assert.InRange(draws.Average(d => d * d), 0.97, 1.03);
     }
 
+    [Theory]
+    [InlineData(1)]
+    [InlineData(256)]
+    [InlineData(601)]
+    public void FillGaussian_draws_what_single_calls_draw(int count)
+    {
+        var single = new PanelRandom(8);
+        var many = new PanelRandom(8);
+        var row = new float[count];
+
+        many.FillGaussian(row, 2f);
+
+        Assert.All(row, value => Assert.Equal(2f * single.Gaussian(), value, 1e-4f));
+        Assert.Equal(single.Next(), many.Next());
+    }
+
     [Fact]
     public void Weighted_never_returns_an_index_without_weight()
     {
