@@ -108,9 +108,12 @@ public static class DemoPanelRenderer
         VisualClassIds.WavyTexture => (0.015f, 0.02f),
         VisualClassIds.Wrinkles => (0.04f, 0.03f),
         VisualClassIds.Runs => (0.06f, 0.001f),
-        VisualClassIds.Dulling => (0.08f, 0.08f),
-        VisualClassIds.FilmLoss => (0.1f, 0.006f),
-        _ => (0.09f, 0.0002f),
+        VisualClassIds.Dulling => (0.1f, 0.08f),
+        VisualClassIds.FilmLoss => (0.12f, 0.006f),
+        VisualClassIds.Chips or VisualClassIds.Scratches => (0.14f, 0.0006f),
+        VisualClassIds.Domes or VisualClassIds.Craters => (0.13f, 0.001f),
+        VisualClassIds.Nibs => (0.13f, 0.0005f),
+        _ => (0.11f, 0.0006f),
     };
 
     private static DemoPanel RenderOther(PanelRandom random, DemoPanelOptions options)

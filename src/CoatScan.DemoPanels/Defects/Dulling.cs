@@ -13,7 +13,7 @@ internal static class Dulling
         var paint = context.Coats.Paint.Albedo;
         var patches = context.Field(random.LogUniform(0.15f, 0.6f) * context.Side, 4, 0.55f);
         var wiped = context.Field(random.LogUniform(0.02f, 0.08f) * context.Side, 3, 0.55f, random.LogUniform(1f, 10f));
-        var region = context.Region(0.35f);
+        var region = context.Region(0.1f);
 
         // Chalk is pale; on paint that is pale itself, what shows is loss of color and of the mirror image, or a gray film.
         var isPale = paint.Luminance > 0.4f;

@@ -208,6 +208,7 @@ internal sealed class PanelScene
             Sometimes(0.35f, LayFastenedSeam);
             Sometimes(0.65f, Hardware.LayRows);
             Sometimes(0.35f, Hardware.LaySingles);
+            Sometimes(0.12f, Openings.LaySlits);
             Sometimes(0.35f, Lettering.LayWords);
             return;
         }

@@ -17,13 +17,15 @@ internal static class ViewsCommand
 
     private const int Chunk = 512;
 
+    private const int SeedStride = 100_000;
+
     private static readonly PhotoNormalizer Normalizer =
         new(new GuardedPhotoDecoder(new ImagingOptions()), new ImagingOptions());
 
     public static void Run(string[] words, TextWriter output)
     {
         var arguments = new Arguments(
-            words, ["out", "seed", "per-class", "harsh", "minutes", "photos", "labels", "map"]);
+            words, ["out", "seed", "per-class", "harsh", "minutes", "more-sound", "photos", "labels", "map"]);
         var folder = arguments.Required("out");
         Directory.CreateDirectory(folder);
         using var views = File.Create(Path.Combine(folder, "views.bin"));
@@ -39,22 +41,25 @@ internal static class ViewsCommand
             "views", arguments.Whole("seed", 1_000_001), arguments.Whole("per-class", 100), arguments.Whole("harsh", 0) != 0);
         var minutes = arguments.Whole("minutes", 600);
         var watch = Stopwatch.StartNew();
-        var total = set.PerClass * VisualClasses.All.Count;
+        var moreSound = arguments.Whole("more-sound", 0);
+        var total = set.PerClass * (VisualClasses.All.Count + moreSound);
         for (var from = 0; from < total && watch.Elapsed.TotalMinutes < minutes; from += Chunk)
         {
-            WriteChunk(set, from, Math.Min(Chunk, total - from), views, masks, index);
+            WriteChunk(set, moreSound, from, Math.Min(Chunk, total - from), views, masks, index);
             output.WriteLine($"{Math.Min(total, from + Chunk)} of {total}");
         }
     }
 
-    private static void WriteChunk(RenderedSet set, int from, int count, Stream views, Stream masks, StreamWriter index)
+    private static void WriteChunk(
+        RenderedSet set, int moreSound, int from, int count, Stream views, Stream masks, StreamWriter index)
     {
         var pictures = new byte[count][];
         var shares = new byte[count][];
         Parallel.For(0, count, i =>
         {
-            var panel = RenderedPhotos.Panel(VisualClasses.All[Class(from + i)], Seed(set, from + i));
-            var jpeg = RenderedPhotos.Jpeg(panel, Seed(set, from + i), set.Harsh || (from + i) % 3 == 0);
+            var (classIndex, seed) = Item(set, moreSound, from + i);
+            var panel = RenderedPhotos.Panel(VisualClasses.All[classIndex], seed);
+            var jpeg = RenderedPhotos.Jpeg(panel, seed, set.Harsh || (from + i) % 3 == 0);
             pictures[i] = NetworkView.Of(Normalizer.Normalize(jpeg, null, CancellationToken.None).Planes);
             shares[i] = Shares(panel.Mask, panel.WidthPx, panel.HeightPx);
         });
@@ -62,14 +67,20 @@ internal static class ViewsCommand
         {
             views.Write(pictures[i]);
             masks.Write(shares[i]);
-            index.WriteLine(string.Create(
-                CultureInfo.InvariantCulture, $"{VisualClasses.All[Class(from + i)]},{Seed(set, from + i)}"));
+            var (classIndex, seed) = Item(set, moreSound, from + i);
+            index.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{VisualClasses.All[classIndex]},{seed}"));
         }
     }
 
-    private static int Class(int at) => at % VisualClasses.All.Count;
-
-    private static int Seed(RenderedSet set, int at) => set.FirstSeed + (at / VisualClasses.All.Count);
+    // Sound panels with all that is on them are what most photos show, so they may be asked for more often than each fault.
+    private static (int Class, int Seed) Item(RenderedSet set, int moreSound, int at)
+    {
+        var classes = VisualClasses.All.Count;
+        var (round, turn) = Math.DivRem(at, classes + moreSound);
+        return turn < classes
+            ? (turn, set.FirstSeed + round)
+            : (VisualClasses.IndexOf(VisualClasses.Sound), set.FirstSeed + ((turn - classes + 1) * SeedStride) + round);
+    }
 
     private static void WritePhotos(
         string folder, string labels, Dictionary<string, string> map, Stream views, Stream masks, StreamWriter index)

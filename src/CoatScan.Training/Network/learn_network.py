@@ -174,17 +174,24 @@ def augment(x, mask):
     return x.clamp(0, 1), mask
 
 
+def mix_spectra(x):
+    """Gives a picture part of the amplitudes of another one and keeps its phases: other grain and contrast, same shapes."""
+    spectrum = torch.fft.rfft2(x)
+    other = torch.randperm(len(x), device=x.device)
+    share = torch.rand(len(x), 1, 1, 1, device=x.device) * 0.6 * (torch.rand(len(x), 1, 1, 1, device=x.device) < 0.4)
+    amplitude = spectrum.abs()
+    mixed = amplitude * (1 - share) + amplitude[other] * share
+    mixed[..., 0, 0] = amplitude[..., 0, 0]
+    return torch.fft.irfft2(mixed * torch.exp(1j * spectrum.angle()), s=x.shape[2:]).clamp(0, 1)
+
+
 # ---------------------------------------------------------------- learning
 
-def learn(net, data, minutes, epochs, rate, batch=96, seed=0, frozen_half=False, smoothing=0.05):
+def learn(net, data, minutes, epochs, rate, batch=96, seed=0, spectra=False, smoothing=0.05):
     torch.manual_seed(seed)
     np.random.seed(seed)
     pictures, masks, labels = data
     net = net.to(DEVICE, memory_format=torch.channels_last)
-    if frozen_half:
-        for module in (net.body.conv, net.body.bn, *net.body.blocks[:4]):
-            for p in module.parameters():
-                p.requires_grad = False
     body = [p for p in net.body.parameters() if p.requires_grad]
     heads = [*net.photo.parameters(), *net.cells.parameters()]
     steps = max(2, epochs * (len(labels) // batch))
@@ -204,6 +211,8 @@ def learn(net, data, minutes, epochs, rate, batch=96, seed=0, frozen_half=False,
             m = masks[pick][:, None].float() / 255
             y = labels[pick]
             x, m = augment(x, m)
+            if spectra:
+                x = mix_spectra(x)
             with torch.autocast(DEVICE, dtype=torch.bfloat16):
                 _, _, photo, cells = net(x * 255)
             photo, cells = photo.float(), cells.float()
@@ -349,20 +358,20 @@ def main():
     REPORT["real"] = (pictures, labels)
     say(f"{len(data[2])} rendered views for learning, {len(REPORT['held'][1])} held out, {len(labels)} real")
     nets = {}
-    for name, blocks, rate, seed, half in (("short", 7, 1e-4, 1, False), ("long", 8, 1e-4, 2, False),
-                                           ("short gentle", 7, 4e-5, 3, False), ("short b", 7, 1e-4, 4, False)):
+    for name, blocks, rate, seed, spectra in (("plain", 7, 1e-4, 1, False), ("spectra 2", 7, 1e-4, 2, True),
+                                              ("spectra 3", 7, 1e-4, 3, True), ("spectra 4", 7, 1e-4, 4, True)):
         net = PanelNet(blocks)
         start(net, begin)
         net.body.mix = True
         say(name)
-        nets[name] = learn(net, data, minutes / 4, epochs, rate, seed=seed, frozen_half=half)
+        nets[name] = learn(net, data, minutes / 4, epochs, rate, seed=seed, spectra=spectra)
         report(nets[name], name)
-    nets["soup"] = soup([nets["short"], nets["short b"]])
-    report(nets["soup"], "soup of two")
-    nets["soup3"] = soup([nets["short"], nets["short b"], nets["short gentle"]])
-    report(nets["soup3"], "soup of three")
-    for name in ("short", "long", "soup", "soup3"):
-        path = f"{out}/{name}.onnx"
+    nets["soup3"] = soup([nets[n] for n in ("spectra 2", "spectra 3", "spectra 4")])
+    report(nets["soup3"], "mean of the three")
+    nets["soup4"] = soup([nets[n] for n in ("plain", "spectra 2", "spectra 3", "spectra 4")])
+    report(nets["soup4"], "mean of all four")
+    for name in ("plain", "spectra 2", "soup3", "soup4"):
+        path = f"{out}/{name.replace(' ', '-')}.onnx"
         export(nets[name], path)
         check(nets[name], path)
 
