@@ -21,8 +21,8 @@ internal sealed record Calibration
     /// <summary>Distance from which on a photo is taken for no panel at all.</summary>
     public required double ForeignDistance { get; init; }
 
-    /// <summary>From this odds share against sound on, a tile shows the photo's class.</summary>
-    public required double TileThreshold { get; init; }
+    /// <summary>From this share against sound on, a cell shows the photo's class.</summary>
+    public required double CellThreshold { get; init; }
 
     /// <summary>A calibration that refuses nothing, for comparing models by their probabilities alone.</summary>
     public static Calibration TemperatureOnly(double temperature, int rank)
@@ -37,7 +37,7 @@ internal sealed record Calibration
             PositionDeviation = ones,
             FamiliarDistance = double.PositiveInfinity,
             ForeignDistance = double.PositiveInfinity,
-            TileThreshold = 1,
+            CellThreshold = 1,
         };
     }
 

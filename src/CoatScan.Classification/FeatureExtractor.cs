@@ -7,33 +7,29 @@ namespace CoatScan.Classification;
 public sealed class FeatureExtractor : IDisposable
 {
     private readonly ITransformer _pipeline;
-    private readonly EnginePool<DeepEngine> _pool;
+    private readonly EnginePool<NetworkEngine> _pool;
 
-    /// <summary>Loads the network that the package puts beside the program.</summary>
-    /// <exception cref="InvalidDataException">The network's files are missing.</exception>
-    public FeatureExtractor()
+    /// <summary>Loads the panel network.</summary>
+    /// <param name="networkPath">File of the network.</param>
+    /// <exception cref="InvalidDataException">The file is missing.</exception>
+    public FeatureExtractor(string networkPath)
     {
-        foreach (var file in new[] { NetworkPath, DeepPipeline.MeanPath(AppContext.BaseDirectory) })
+        ArgumentException.ThrowIfNullOrEmpty(networkPath);
+        if (!File.Exists(networkPath))
         {
-            if (!File.Exists(file))
-            {
-                throw new InvalidDataException(
-                    $"The packaged network '{Path.GetFileName(file)}' is missing beside the program; restore and build again.");
-            }
+            throw new InvalidDataException($"The panel network '{networkPath}' is missing; restore it.");
         }
 
         var context = new MLContext(seed: 1);
-        _pipeline = DeepPipeline.Build(context, AppContext.BaseDirectory);
-        _pool = new EnginePool<DeepEngine>(Environment.ProcessorCount, () => new DeepEngine(context, _pipeline));
+        _pipeline = NetworkPipeline.Build(context, networkPath);
+        _pool = new EnginePool<NetworkEngine>(
+            Environment.ProcessorCount, () => new NetworkEngine(context, _pipeline));
     }
 
-    /// <summary>Where the package puts the network.</summary>
-    internal static string NetworkPath => DeepPipeline.NetworkPath(AppContext.BaseDirectory);
-
-    /// <summary>Looks at a photo as a whole and tile by tile.</summary>
+    /// <summary>Looks at a photo.</summary>
     /// <param name="planes">The normalized panel.</param>
     /// <param name="measurements">What was measured on it.</param>
-    /// <param name="cancellationToken">Checked before every pass of the network.</param>
+    /// <param name="cancellationToken">Checked before the network runs.</param>
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
     public PhotoFeatures Extract(
         PanelPlanes planes, PanelMeasurements measurements, CancellationToken cancellationToken)
@@ -54,26 +50,16 @@ public sealed class FeatureExtractor : IDisposable
     internal PhotoFeatures Extract(
         PanelPlanes planes, IReadOnlyList<float> handMade, CancellationToken cancellationToken)
     {
-        var bitmap = new PanelBitmap(planes);
-        var boxes = TileGrid.Tiles(bitmap.Width, bitmap.Height);
-        return _pool.Use(
-            engine =>
-            {
-                var tiles = new float[boxes.Count][];
-                for (var i = 0; i < boxes.Count; i++)
-                {
-                    cancellationToken.ThrowIfCancellationRequested();
-                    tiles[i] = engine.Run(bitmap, boxes[i]);
-                }
-
-                cancellationToken.ThrowIfCancellationRequested();
-                return new PhotoFeatures
-                {
-                    Whole = engine.Run(bitmap, new TileBox(0, 0, bitmap.Width, bitmap.Height)),
-                    Tiles = tiles,
-                    Hand = [.. handMade],
-                };
-            },
-            cancellationToken);
+        var view = NetworkView.Of(planes);
+        cancellationToken.ThrowIfCancellationRequested();
+        var output = _pool.Use(engine => engine.Run(view), cancellationToken);
+        return new PhotoFeatures
+        {
+            Mean = output.Mean,
+            Peak = output.Peak,
+            Answer = output.Answer,
+            Cells = output.Cells,
+            Hand = [.. handMade],
+        };
     }
 }

@@ -9,7 +9,7 @@ internal sealed record ModelCard
     /// <summary>Digest of the model's parts.</summary>
     public required string Sha256 { get; init; }
 
-    /// <summary>Digest of the packaged network that the features came from.</summary>
+    /// <summary>Digest of the panel network that the features came from.</summary>
     public required string NetworkSha256 { get; init; }
 
     /// <summary>Version of the hand-made feature set.</summary>

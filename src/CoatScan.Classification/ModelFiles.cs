@@ -10,7 +10,7 @@ internal static class ModelFiles
 {
     public const string Photo = "photo-model.zip";
 
-    public const string Tile = "tile-model.zip";
+    public const string Network = "panel-network.onnx";
 
     public const string Calibration = "calibration.json";
 
@@ -23,16 +23,13 @@ internal static class ModelFiles
     public static string Digest(string folder)
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        foreach (var name in new[] { Photo, Tile })
+        using var zip = ZipFile.OpenRead(Path.Combine(folder, Photo));
+        foreach (var entry in zip.Entries.OrderBy(entry => entry.FullName, StringComparer.Ordinal))
         {
-            using var zip = ZipFile.OpenRead(Path.Combine(folder, name));
-            foreach (var entry in zip.Entries.OrderBy(entry => entry.FullName, StringComparer.Ordinal))
-            {
-                using var stream = entry.Open();
-                using var bytes = new MemoryStream();
-                stream.CopyTo(bytes);
-                Append(hash, $"{name}/{entry.FullName.Replace('\\', '/')}", bytes.GetBuffer().AsSpan(0, (int)bytes.Length));
-            }
+            using var stream = entry.Open();
+            using var bytes = new MemoryStream();
+            stream.CopyTo(bytes);
+            Append(hash, $"{Photo}/{entry.FullName.Replace('\\', '/')}", bytes.GetBuffer().AsSpan(0, (int)bytes.Length));
         }
 
         Append(hash, Calibration, File.ReadAllBytes(Path.Combine(folder, Calibration)));

@@ -15,13 +15,11 @@ internal sealed record ModelFolder
 
     public required ITransformer PhotoModel { get; init; }
 
-    public required ITransformer TileModel { get; init; }
-
     /// <summary>Reads and checks a model.</summary>
     /// <exception cref="InvalidDataException">A part is missing, unreadable, or does not fit; one sentence says which.</exception>
-    public static ModelFolder Load(MLContext context, string folder, string networkPath)
+    public static ModelFolder Load(MLContext context, string folder)
     {
-        foreach (var name in new[] { ModelFiles.Card, ModelFiles.Calibration, ModelFiles.Photo, ModelFiles.Tile })
+        foreach (var name in new[] { ModelFiles.Card, ModelFiles.Calibration, ModelFiles.Photo, ModelFiles.Network })
         {
             if (!File.Exists(Path.Combine(folder, name)))
             {
@@ -32,13 +30,12 @@ internal sealed record ModelFolder
         try
         {
             var card = Read<ModelCard>(folder, ModelFiles.Card);
-            Check(card, folder, networkPath);
+            Check(card, folder);
             return new ModelFolder
             {
                 Card = card,
                 Calibration = Read<Calibration>(folder, ModelFiles.Calibration),
                 PhotoModel = context.Model.Load(Path.Combine(folder, ModelFiles.Photo), out _),
-                TileModel = context.Model.Load(Path.Combine(folder, ModelFiles.Tile), out _),
             };
         }
         catch (JsonException error)
@@ -47,24 +44,23 @@ internal sealed record ModelFolder
         }
     }
 
-    /// <summary>Writes the parts, then the card with their digest.</summary>
+    /// <summary>Writes the parts beside the network that lies there, then the card with their digests.</summary>
     /// <returns>The card as written.</returns>
-    public static ModelCard Save(MLContext context, string folder, ModelFolder model, string networkPath)
+    public static ModelCard Save(MLContext context, string folder, ModelFolder model)
     {
         Directory.CreateDirectory(folder);
         context.Model.Save(model.PhotoModel, null, Path.Combine(folder, ModelFiles.Photo));
-        context.Model.Save(model.TileModel, null, Path.Combine(folder, ModelFiles.Tile));
         Write(folder, ModelFiles.Calibration, model.Calibration);
         var card = model.Card with
         {
             Sha256 = ModelFiles.Digest(folder),
-            NetworkSha256 = ModelFiles.FileDigest(networkPath),
+            NetworkSha256 = ModelFiles.FileDigest(Path.Combine(folder, ModelFiles.Network)),
         };
         Write(folder, ModelFiles.Card, card);
         return card;
     }
 
-    private static void Check(ModelCard card, string folder, string networkPath)
+    private static void Check(ModelCard card, string folder)
     {
         if (!card.Classes.SequenceEqual(VisualClasses.All))
         {
@@ -86,12 +82,12 @@ internal sealed record ModelFolder
                 $"The classifier of '{folder}' has digest {digest}, its card says {card.Sha256}; restore it.");
         }
 
-        var network = ModelFiles.FileDigest(networkPath);
+        var network = ModelFiles.FileDigest(Path.Combine(folder, ModelFiles.Network));
         if (!string.Equals(network, card.NetworkSha256, StringComparison.Ordinal))
         {
             throw new InvalidDataException(
-                $"The packaged network has digest {network}, the classifier of '{folder}' was trained with "
-                + $"{card.NetworkSha256}; restore the package or train again.");
+                $"The panel network of '{folder}' has digest {network}, its classifier was trained with "
+                + $"{card.NetworkSha256}; restore it or train again.");
         }
     }
 

@@ -12,20 +12,24 @@ internal static class NetworkView
     /// <summary>Side of the picture, pixels.</summary>
     public const int SidePx = 448;
 
-    /// <summary>Samples of a picture: red, green, blue for every pixel, row by row.</summary>
-    public const int Length = SidePx * SidePx * 3;
+    /// <summary>Bytes of a pixel: red, green, blue, and 255.</summary>
+    public const int PixelBytes = 4;
+
+    /// <summary>Bytes of a picture.</summary>
+    public const int Length = SidePx * SidePx * PixelBytes;
 
     private const int TableSize = 4096;
 
     private static readonly byte[] EncodedByLinear = BuildTable();
 
-    /// <returns>Red, green, blue, 8 bit, row by row.</returns>
+    /// <returns>Red, green, blue, 255 for every pixel, row by row.</returns>
     public static byte[] Of(PanelPlanes planes)
     {
         ArgumentNullException.ThrowIfNull(planes);
         var columns = Weights(planes.Width);
         var rows = Weights(planes.Height);
         var view = new byte[Length];
+        Array.Fill(view, byte.MaxValue);
         Resample(planes.Red, columns, rows, view, 0);
         Resample(planes.Green, columns, rows, view, 1);
         Resample(planes.Blue, columns, rows, view, 2);
@@ -54,7 +58,7 @@ internal static class NetworkView
                     value += sum[column.First + k] * column.Weights[k];
                 }
 
-                view[(((y * SidePx) + x) * 3) + channel] = Encode(value);
+                view[(((y * SidePx) + x) * PixelBytes) + channel] = Encode(value);
             }
         }
     }

@@ -5,23 +5,26 @@ namespace CoatScan.Classification;
 /// <summary>One photo as the photo model reads it.</summary>
 internal sealed class PhotoRow
 {
-    public float[] Whole { get; set; } = [];
+    public float[] Mean { get; set; } = [];
 
-    public float[] TileMean { get; set; } = [];
+    public float[] Peak { get; set; } = [];
 
-    public float[] TileMax { get; set; } = [];
+    public float[] Answer { get; set; } = [];
+
+    public float[] CellPeaks { get; set; } = [];
 
     public float[] Hand { get; set; } = [];
 
     /// <summary>Position in the visual classes (ML.NET turns it into a key itself). Read in training only.</summary>
-    [KeyType(16)]
+    [KeyType(CellMap.Classes)]
     public uint Label { get; set; }
 
     public static PhotoRow From(PhotoFeatures features, int classIndex = -1) => new()
     {
-        Whole = features.Whole,
-        TileMean = features.TileMean(),
-        TileMax = features.TileMax(),
+        Mean = features.Mean,
+        Peak = features.Peak,
+        Answer = features.Answer,
+        CellPeaks = CellMap.Of(features.Cells).LogPeaks(),
         Hand = features.Hand,
         Label = (uint)Math.Max(classIndex, 0),
     };
@@ -30,9 +33,10 @@ internal sealed class PhotoRow
     public static SchemaDefinition Schema(int handLength)
     {
         var schema = SchemaDefinition.Create(typeof(PhotoRow));
-        schema[nameof(Whole)].ColumnType = Vector(DeepPipeline.Length);
-        schema[nameof(TileMean)].ColumnType = Vector(DeepPipeline.Length);
-        schema[nameof(TileMax)].ColumnType = Vector(DeepPipeline.Length);
+        schema[nameof(Mean)].ColumnType = Vector(NetworkPipeline.FeatureLength);
+        schema[nameof(Peak)].ColumnType = Vector(NetworkPipeline.FeatureLength);
+        schema[nameof(Answer)].ColumnType = Vector(CellMap.Classes);
+        schema[nameof(CellPeaks)].ColumnType = Vector(CellMap.Classes);
         schema[nameof(Hand)].ColumnType = Vector(handLength);
         return schema;
     }

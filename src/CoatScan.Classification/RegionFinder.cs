@@ -4,77 +4,74 @@ using CoatScan.Metrics;
 namespace CoatScan.Classification;
 
 /// <summary>
-/// Says where a visual class shows. The photo is divided into as many equal cells as there are tiles; a cell is marked
-/// when its tile speaks for the class rather than for sound paint, and marked cells are joined to rectangles.
+/// Says where a visual class shows: cells of <see cref="CellMap"/> that speak for the class rather than for sound paint
+/// are marked, and marked cells that touch are framed together.
 /// </summary>
 internal static class RegionFinder
 {
-    /// <summary>Share of the class against sound in one tile, [0, 1].</summary>
-    public static double Against(ReadOnlySpan<float> tileScore, int classIndex)
-    {
-        var sound = tileScore[VisualClasses.IndexOf(VisualClasses.Sound)];
-        var sum = tileScore[classIndex] + sound;
-        return sum > 0 ? tileScore[classIndex] / sum : 0;
-    }
+    // More frames than this help nobody; the largest ones stay.
+    private const int MostRegions = 12;
 
-    /// <summary>Marked cells as disjoint rectangles in pixels of the original photo.</summary>
+    /// <summary>Frames around marked cells that touch, the ones with most cells first, in pixels of the original photo.</summary>
     /// <param name="marked">One flag a cell, row by row.</param>
     /// <param name="planes">Gives size and scale.</param>
-    public static IReadOnlyList<Region> Join(bool[] marked, PanelPlanes planes)
+    public static IReadOnlyList<Region> Frame(bool[] marked, PanelPlanes planes)
     {
-        const int side = TileGrid.PerSide;
         var open = (bool[])marked.Clone();
-        var regions = new List<Region>();
-        for (var row = 0; row < side; row++)
+        var groups = new List<List<int>>();
+        for (var cell = 0; cell < open.Length; cell++)
         {
-            for (var column = 0; column < side; column++)
+            if (open[cell])
             {
-                if (!open[(row * side) + column])
-                {
-                    continue;
-                }
-
-                var endColumn = column + 1;
-                while (endColumn < side && open[(row * side) + endColumn])
-                {
-                    endColumn++;
-                }
-
-                var endRow = row + 1;
-                while (endRow < side && AllOpen(open, endRow, column, endColumn))
-                {
-                    endRow++;
-                }
-
-                Close(open, row, endRow, column, endColumn);
-                regions.Add(ToRegion(row, endRow, column, endColumn, planes));
+                groups.Add(Collect(open, cell));
             }
         }
 
-        return regions;
+        return [.. groups
+            .OrderByDescending(group => group.Count)
+            .Take(MostRegions)
+            .Select(group => ToRegion(group, planes))];
     }
 
-    private static bool AllOpen(bool[] open, int row, int startColumn, int endColumn) =>
-        !open.AsSpan((row * TileGrid.PerSide) + startColumn, endColumn - startColumn).Contains(false);
-
-    private static void Close(bool[] open, int startRow, int endRow, int startColumn, int endColumn)
+    // Cells that touch at a side or a corner, taken out of the open ones.
+    private static List<int> Collect(bool[] open, int first)
     {
-        for (var row = startRow; row < endRow; row++)
+        var group = new List<int>();
+        var waiting = new Stack<int>([first]);
+        open[first] = false;
+        while (waiting.TryPop(out var cell))
         {
-            open.AsSpan((row * TileGrid.PerSide) + startColumn, endColumn - startColumn).Clear();
+            group.Add(cell);
+            var (row, column) = Math.DivRem(cell, CellMap.Side);
+            for (var y = Math.Max(0, row - 1); y <= Math.Min(CellMap.Side - 1, row + 1); y++)
+            {
+                for (var x = Math.Max(0, column - 1); x <= Math.Min(CellMap.Side - 1, column + 1); x++)
+                {
+                    var next = (y * CellMap.Side) + x;
+                    if (open[next])
+                    {
+                        open[next] = false;
+                        waiting.Push(next);
+                    }
+                }
+            }
         }
+
+        return group;
     }
 
-    private static Region ToRegion(int startRow, int endRow, int startColumn, int endColumn, PanelPlanes planes)
+    private static Region ToRegion(List<int> cells, PanelPlanes planes)
     {
         var widthPx = planes.Width * planes.OriginalPxPerPx;
         var heightPx = planes.Height * planes.OriginalPxPerPx;
-        var startX = (int)Math.Round(widthPx * startColumn / TileGrid.PerSide);
-        var endX = (int)Math.Round(widthPx * endColumn / TileGrid.PerSide);
-        var startY = (int)Math.Round(heightPx * startRow / TileGrid.PerSide);
-        var endY = (int)Math.Round(heightPx * endRow / TileGrid.PerSide);
+        var startX = Edge(widthPx, cells.Min(cell => cell % CellMap.Side));
+        var endX = Edge(widthPx, cells.Max(cell => cell % CellMap.Side) + 1);
+        var startY = Edge(heightPx, cells.Min(cell => cell / CellMap.Side));
+        var endY = Edge(heightPx, cells.Max(cell => cell / CellMap.Side) + 1);
         var mmPerOriginalPx = planes.MmPerPx / planes.OriginalPxPerPx;
         return new Region(
             0, startX, startY, endX, endY, (endX - startX) * mmPerOriginalPx, (endY - startY) * mmPerOriginalPx);
     }
+
+    private static int Edge(double lengthPx, int cells) => (int)Math.Round(lengthPx * cells / CellMap.Side);
 }

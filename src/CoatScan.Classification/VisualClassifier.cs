@@ -21,7 +21,7 @@ public sealed class VisualClassifier : IDisposable
         _model = model;
         _pool = new EnginePool<DecisionEngine>(
             Environment.ProcessorCount,
-            () => new DecisionEngine(context, model.PhotoModel, model.TileModel, FeatureVector.Length));
+            () => new DecisionEngine(context, model.PhotoModel, FeatureVector.Length));
         Info = new ClassifierInfo(
             model.Card.Version,
             model.Card.Sha256,
@@ -48,24 +48,16 @@ public sealed class VisualClassifier : IDisposable
     public static VisualClassifier Load(string folder)
     {
         ArgumentException.ThrowIfNullOrEmpty(folder);
-        var features = new FeatureExtractor();
-        try
-        {
-            var context = new MLContext(seed: 1);
-            return new VisualClassifier(
-                features, ModelFolder.Load(context, folder, FeatureExtractor.NetworkPath), context);
-        }
-        catch
-        {
-            features.Dispose();
-            throw;
-        }
+        var context = new MLContext(seed: 1);
+        var model = ModelFolder.Load(context, folder);
+        return new VisualClassifier(
+            new FeatureExtractor(Path.Combine(folder, ModelFiles.Network)), model, context);
     }
 
     /// <summary>Looks at one photo.</summary>
     /// <param name="planes">The normalized panel.</param>
     /// <param name="measurements">What was measured on it.</param>
-    /// <param name="cancellationToken">Checked before every pass of the network.</param>
+    /// <param name="cancellationToken">Checked before the network runs.</param>
     /// <returns>Equal planes give equal readings, on any thread.</returns>
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
     public VisualReading Classify(
@@ -89,13 +81,13 @@ public sealed class VisualClassifier : IDisposable
         var calibration = _model.Calibration;
         var probabilities = calibration.Calibrate(score.Score);
         var distance = calibration.Distance(score.Position);
-        var tiles = Enumerable.Range(0, TileGrid.Count).Select(tile => engine.Tile(features, tile)).ToArray();
+        var cells = CellMap.Of(features.Cells);
         var notAPanel = probabilities[VisualClasses.IndexOf(VisualClasses.NotAPanel)];
         var isPanel = notAPanel < calibration.NotAPanelThreshold && distance < calibration.ForeignDistance;
         return new VisualReading
         {
             Shares = [.. Enumerable.Range(0, probabilities.Length)
-                .Select(index => Share(index, probabilities[index], tiles, planes))
+                .Select(index => Share(index, probabilities[index], cells, planes))
                 .OrderByDescending(share => share.Probability)
                 .ThenBy(share => VisualClasses.IndexOf(share.VisualClass))],
             IsPanel = isPanel,
@@ -104,15 +96,15 @@ public sealed class VisualClassifier : IDisposable
         };
     }
 
-    private VisualClassShare Share(int index, double probability, float[][] tiles, PanelPlanes planes)
+    private VisualClassShare Share(int index, double probability, CellMap cells, PanelPlanes planes)
     {
         var id = VisualClasses.All[index];
-        var marked = new bool[tiles.Length];
+        var marked = new bool[CellMap.Count];
         if (probability >= RegionProbability && id is not (VisualClasses.Sound or VisualClasses.NotAPanel))
         {
-            for (var i = 0; i < tiles.Length; i++)
+            for (var i = 0; i < marked.Length; i++)
             {
-                marked[i] = RegionFinder.Against(tiles[i], index) >= _model.Calibration.TileThreshold;
+                marked[i] = cells.Against(index, i) >= _model.Calibration.CellThreshold;
             }
         }
 
@@ -120,7 +112,7 @@ public sealed class VisualClassifier : IDisposable
         {
             VisualClass = id,
             Probability = probability,
-            Regions = RegionFinder.Join(marked, planes),
+            Regions = RegionFinder.Frame(marked, planes),
             AreaFraction = marked.Count(flag => flag) / (double)marked.Length,
         };
     }

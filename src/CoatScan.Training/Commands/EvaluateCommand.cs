@@ -14,8 +14,8 @@ internal static class EvaluateCommand
         var arguments = new Arguments(words, ["photos", "labels", "map", "model", "out"]);
         var folder = arguments.Optional("model") ?? Path.Combine(AppContext.BaseDirectory, "models", "classifier");
         var context = new MLContext(seed: 1);
-        var model = ModelFolder.Load(context, folder, FeatureExtractor.NetworkPath);
-        using var sampler = new PhotoSampler();
+        var model = ModelFolder.Load(context, folder);
+        using var sampler = new PhotoSampler(Path.Combine(folder, ModelFiles.Network));
         var samples = RealPhotoSet.Read(
             arguments.Required("photos"), arguments.Required("labels"), arguments.Map("map"), sampler, output);
         var report = Evaluator.Evaluate(

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Text.Json;
+using CoatScan.Classification;
 using CoatScan.Training.Evaluation;
 using CoatScan.Training.Learning;
 using CoatScan.Training.Reporting;
@@ -18,11 +19,12 @@ internal static class TrainCommand
     public static void Run(string[] words, TextWriter output)
     {
         var arguments = new Arguments(
-            words, ["out", "per-class", "version", "keep", "photos", "labels", "map", "credit"]);
+            words, ["out", "per-class", "version", "keep", "network", "photos", "labels", "map", "credit"]);
         var folder = arguments.Required("out");
         var plan = TrainingPlan.For(arguments.Whole("per-class", DefaultPerClass));
         var watch = Stopwatch.StartNew();
-        using var sampler = new PhotoSampler();
+        var network = CopyNetwork(arguments.Optional("network"), folder);
+        using var sampler = new PhotoSampler(network);
         var real = RealPhotos(arguments, sampler, output);
         var run = new TrainingRun(plan, new SampleSource(sampler, arguments.Optional("keep"), output), output);
         var report = run.Run(
@@ -31,6 +33,20 @@ internal static class TrainCommand
         output.WriteLine(ReportText.Evaluation(report));
         output.WriteLine(ReportText.Ablation(report.Ablation));
         output.WriteLine(ReportText.Invariant($"done in {watch.Elapsed.TotalMinutes:0.0} minutes"));
+    }
+
+    // The network is learned apart, on a faster machine; the model's folder holds the one that its features come from.
+    private static string CopyNetwork(string? from, string folder)
+    {
+        Directory.CreateDirectory(folder);
+        var source = from ?? Path.Combine(AppContext.BaseDirectory, "models", "classifier", ModelFiles.Network);
+        var target = Path.Combine(folder, ModelFiles.Network);
+        if (!string.Equals(Path.GetFullPath(source), Path.GetFullPath(target), StringComparison.Ordinal))
+        {
+            File.Copy(source, target, overwrite: true);
+        }
+
+        return target;
     }
 
     private static IReadOnlyList<Sample> RealPhotos(Arguments arguments, PhotoSampler sampler, TextWriter output) =>

@@ -7,7 +7,7 @@ using CoatScan.Training.Rendering;
 namespace CoatScan.Training.Commands;
 
 /// <summary>
-/// Writes what the network looks at, for learning the network on another machine: views.bin (8-bit pictures), masks.bin
+/// Writes what the network looks at, for learning the network on another machine: views.bin (8-bit pictures, red, green, blue, 255), masks.bin
 /// (share of the fault in every cell, 8 bit), index.csv (class and seed, in the order of the pictures).
 /// </summary>
 internal static class ViewsCommand

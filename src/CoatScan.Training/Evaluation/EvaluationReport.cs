@@ -23,7 +23,7 @@ internal sealed record EvaluationReport
     public required SetReport RenderedHarsh { get; init; }
 
     /// <summary>Agreement of marked tiles with the masks of held-out renders, F1.</summary>
-    public required double TileF1 { get; init; }
+    public required double CellF1 { get; init; }
 
     /// <summary>Labelled real photos; null when none were given.</summary>
     public required SetReport? Real { get; init; }

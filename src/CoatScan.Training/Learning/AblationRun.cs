@@ -13,12 +13,8 @@ internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWrit
         IReadOnlyList<Sample> held,
         IReadOnlyList<Sample> real)
     {
-        FeatureGroups[] compared =
-        [
-            FeatureGroups.Hand, FeatureGroups.Whole, FeatureGroups.Tiles, FeatureGroups.WholeAndTiles, FeatureGroups.All,
-        ];
         var rows = new List<AblationRow>();
-        foreach (var groups in compared)
+        foreach (var groups in FeatureGroups.Compared)
         {
             log.WriteLine($"ablation: {groups.Name}");
             var model = PhotoModelTrainer.Train(context, training, groups, plan.PhotoL2);

@@ -4,7 +4,7 @@ using Microsoft.ML;
 
 namespace CoatScan.Training.Learning;
 
-/// <summary>Fits the numbers that come after the models, on rendered photos that trained nothing.</summary>
+/// <summary>Fits the numbers that come after the model, on rendered photos that trained nothing.</summary>
 internal static class CalibrationFit
 {
     // One panel in a hundred may be taken for none; real panels are further from the renders than these, so the
@@ -19,13 +19,11 @@ internal static class CalibrationFit
 
     /// <param name="context">Carries the seed.</param>
     /// <param name="photoModel">Trained photo model.</param>
-    /// <param name="tileModel">Trained tile model.</param>
     /// <param name="training">Photos that trained the models; give the center of the familiar.</param>
     /// <param name="held">Photos that trained nothing.</param>
     public static Calibration Fit(
         MLContext context,
         ITransformer photoModel,
-        ITransformer tileModel,
         IReadOnlyList<Sample> training,
         IReadOnlyList<Sample> held)
     {
@@ -40,7 +38,7 @@ internal static class CalibrationFit
             PositionDeviation = deviation,
             FamiliarDistance = 0,
             ForeignDistance = 0,
-            TileThreshold = TileThreshold(context, tileModel, held),
+            CellThreshold = CellThreshold(held),
         };
 
         var panels = Panels(held, scores);
@@ -55,39 +53,48 @@ internal static class CalibrationFit
         };
     }
 
-    /// <summary>The share against sound at which marked tiles agree best (F1) with the masks.</summary>
-    private static double TileThreshold(MLContext context, ITransformer tileModel, IReadOnlyList<Sample> held)
-    {
-        var shares = TileShares(context, tileModel, held);
-        return Enumerable.Range(1, 19)
-            .Select(step => step / 20.0)
-            .OrderByDescending(threshold => TileF1(shares, threshold))
-            .First();
-    }
-
-    /// <summary>For each tile of each faulty photo: the share of the photo's class, and whether the mask has it there.</summary>
-    public static IReadOnlyList<(double Share, bool Marked)> TileShares(
-        MLContext context, ITransformer tileModel, IReadOnlyList<Sample> samples)
+    /// <summary>For each cell of each faulty photo: the share of the photo's class, and whether the mask has it there.</summary>
+    public static IReadOnlyList<(double Share, bool Marked)> CellShares(IReadOnlyList<Sample> samples)
     {
         var sound = VisualClasses.IndexOf(VisualClasses.Sound);
         var notAPanel = VisualClasses.IndexOf(VisualClasses.NotAPanel);
-        var faulty = samples
-            .Where(sample => sample.TileLabels.Length > 0 && sample.ClassIndex != sound && sample.ClassIndex != notAPanel)
-            .ToArray();
-        var known = faulty.SelectMany(sample => sample.TileLabels
-            .Where(label => label >= 0)
-            .Select(label => (sample.ClassIndex, Marked: label == sample.ClassIndex)));
-        var data = context.Data.LoadFromEnumerable(TileModelTrainer.Rows(faulty));
-        var scores = context.Data.CreateEnumerable<TileScore>(tileModel.Transform(data), reuseRowObject: false);
-        return [.. scores.Zip(known, (score, tile) => (RegionFinder.Against(score.Score, tile.ClassIndex), tile.Marked))];
+        var shares = new List<(double Share, bool Marked)>();
+        foreach (var sample in samples)
+        {
+            if (sample.ClassIndex == sound || sample.ClassIndex == notAPanel)
+            {
+                continue;
+            }
+
+            var cells = CellMap.Of(sample.Features.Cells);
+            for (var i = 0; i < sample.CellLabels.Length; i++)
+            {
+                if (sample.CellLabels[i] >= 0)
+                {
+                    shares.Add((cells.Against(sample.ClassIndex, i), sample.CellLabels[i] == sample.ClassIndex));
+                }
+            }
+        }
+
+        return shares;
     }
 
-    /// <summary>Agreement of marked tiles with the masks, F1.</summary>
-    public static double TileF1(IReadOnlyList<(double Share, bool Marked)> shares, double threshold)
+    /// <summary>Agreement of marked cells with the masks, F1.</summary>
+    public static double CellF1(IReadOnlyList<(double Share, bool Marked)> shares, double threshold)
     {
-        var hits = shares.Count(tile => tile.Marked && tile.Share >= threshold);
-        var wrong = shares.Count(tile => tile.Marked != (tile.Share >= threshold));
+        var hits = shares.Count(cell => cell.Marked && cell.Share >= threshold);
+        var wrong = shares.Count(cell => cell.Marked != (cell.Share >= threshold));
         return hits == 0 ? 0 : 2.0 * hits / ((2 * hits) + wrong);
+    }
+
+    /// <summary>The share against sound at which marked cells agree best (F1) with the masks.</summary>
+    private static double CellThreshold(IReadOnlyList<Sample> held)
+    {
+        var shares = CellShares(held);
+        return Enumerable.Range(1, 19)
+            .Select(step => step / 20.0)
+            .OrderByDescending(threshold => CellF1(shares, threshold))
+            .First();
     }
 
     private static PhotoScore[] Panels(IReadOnlyList<Sample> samples, IReadOnlyList<PhotoScore> scores)

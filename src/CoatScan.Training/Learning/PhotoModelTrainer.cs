@@ -13,6 +13,8 @@ internal static class PhotoModelTrainer
 
     private const string Features = "Features";
 
+    private const string Place = "Place";
+
     /// <param name="context">Carries the seed.</param>
     /// <param name="samples">Training photos.</param>
     /// <param name="groups">Columns to read.</param>
@@ -24,8 +26,9 @@ internal static class PhotoModelTrainer
         var data = context.Data.LoadFromEnumerable(rows, PhotoRow.Schema(FeatureVector.Length));
         var pipeline = context.Transforms.Concatenate(Features, [.. groups.Columns])
             .Append(context.Transforms.NormalizeMeanVariance(Features, fixZero: false))
+            .Append(context.Transforms.NormalizeMeanVariance(Place, nameof(PhotoRow.Mean), fixZero: false))
             .Append(context.Transforms.ProjectToPrincipalComponents(
-                nameof(PhotoScore.Position), Features, rank: PositionRank, seed: 1))
+                nameof(PhotoScore.Position), Place, rank: PositionRank, seed: 1))
             .AppendCacheCheckpoint(context)
             .Append(context.MulticlassClassification.Trainers.LbfgsMaximumEntropy(
                 new LbfgsMaximumEntropyMulticlassTrainer.Options

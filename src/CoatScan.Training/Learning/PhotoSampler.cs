@@ -5,12 +5,12 @@ using CoatScan.Metrics;
 namespace CoatScan.Training.Learning;
 
 /// <summary>Photo bytes to features by the very path of the product.</summary>
-internal sealed class PhotoSampler : IDisposable
+internal sealed class PhotoSampler(string networkPath) : IDisposable
 {
     private readonly PhotoNormalizer _normalizer =
         new(new GuardedPhotoDecoder(new ImagingOptions()), new ImagingOptions());
 
-    private readonly FeatureExtractor _extractor = new();
+    private readonly FeatureExtractor _extractor = new(networkPath);
 
     /// <exception cref="Findings.CoatScanException">The photo is refused.</exception>
     public PhotoFeatures Look(ReadOnlyMemory<byte> photo)

@@ -42,7 +42,7 @@ internal static class RealPhotoSet
                     ClassIndex = index,
                     Group = cells[group],
                     Features = features,
-                    TileLabels = [],
+                    CellLabels = [],
                 });
             }
             catch (CoatScanException refusal)

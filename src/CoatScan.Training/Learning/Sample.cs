@@ -13,6 +13,6 @@ internal sealed record Sample
 
     public required PhotoFeatures Features { get; init; }
 
-    /// <summary>Class of each tile, or -1 where the mask does not decide; empty for photos without a mask.</summary>
-    public required int[] TileLabels { get; init; }
+    /// <summary>Class of each cell, or -1 where the mask does not decide; empty for photos without a mask.</summary>
+    public required int[] CellLabels { get; init; }
 }

@@ -7,7 +7,7 @@ namespace CoatScan.Training.Learning;
 /// <summary>Keeps samples between runs: rendering and looking take most of a training's time.</summary>
 internal static class SampleFile
 {
-    private const string Magic = "CoatScan samples 1";
+    private const string Magic = "CoatScan samples 2";
 
     /// <summary>Reads samples, or null when there is no file for this key.</summary>
     /// <param name="path">File.</param>
@@ -44,16 +44,13 @@ internal static class SampleFile
         {
             writer.Write(sample.ClassIndex);
             writer.Write(sample.Group);
-            WriteFloats(writer, sample.Features.Whole);
+            WriteFloats(writer, sample.Features.Mean);
+            WriteFloats(writer, sample.Features.Peak);
+            WriteFloats(writer, sample.Features.Answer);
+            WriteFloats(writer, sample.Features.Cells);
             WriteFloats(writer, sample.Features.Hand);
-            writer.Write(sample.Features.Tiles.Length);
-            foreach (var tile in sample.Features.Tiles)
-            {
-                WriteFloats(writer, tile);
-            }
-
-            writer.Write(sample.TileLabels.Length);
-            foreach (var label in sample.TileLabels)
+            writer.Write(sample.CellLabels.Length);
+            foreach (var label in sample.CellLabels)
             {
                 writer.Write(label);
             }
@@ -66,14 +63,14 @@ internal static class SampleFile
     {
         var classIndex = reader.ReadInt32();
         var group = reader.ReadString();
-        var whole = ReadFloats(reader);
-        var hand = ReadFloats(reader);
-        var tiles = new float[reader.ReadInt32()][];
-        for (var i = 0; i < tiles.Length; i++)
+        var features = new PhotoFeatures
         {
-            tiles[i] = ReadFloats(reader);
-        }
-
+            Mean = ReadFloats(reader),
+            Peak = ReadFloats(reader),
+            Answer = ReadFloats(reader),
+            Cells = ReadFloats(reader),
+            Hand = ReadFloats(reader),
+        };
         var labels = new int[reader.ReadInt32()];
         for (var i = 0; i < labels.Length; i++)
         {
@@ -84,8 +81,8 @@ internal static class SampleFile
         {
             ClassIndex = classIndex,
             Group = group,
-            Features = new PhotoFeatures { Whole = whole, Tiles = tiles, Hand = hand },
-            TileLabels = labels,
+            Features = features,
+            CellLabels = labels,
         };
     }
 

@@ -8,9 +8,6 @@ internal sealed record TrainingPlan
     /// <summary>Penalty on squared weights of the photo model.</summary>
     public float PhotoL2 { get; init; } = 30;
 
-    /// <summary>Penalty on squared weights of the tile model.</summary>
-    public float TileL2 { get; init; } = 30;
-
     public required IReadOnlyList<RenderedSet> Training { get; init; }
 
     /// <summary>Fits temperature and thresholds.</summary>

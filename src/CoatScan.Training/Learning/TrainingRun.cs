@@ -25,10 +25,8 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
         Sample[] held = [.. ordinary, .. harsh];
 
         log.WriteLine("training the photo model");
-        var photoModel = PhotoModelTrainer.Train(_context, training, FeatureGroups.All, plan.PhotoL2);
-        log.WriteLine("training the tile model");
-        var tileModel = TileModelTrainer.Train(_context, training, plan.TileL2);
-        var calibration = CalibrationFit.Fit(_context, photoModel, tileModel, training, calibrating);
+        var photoModel = PhotoModelTrainer.Train(_context, training, FeatureGroups.Shipped, plan.PhotoL2);
+        var calibration = CalibrationFit.Fit(_context, photoModel, training, calibrating);
         var lambda = Lambda(photoModel, calibration, harsh);
         var card = new ModelCard
         {
@@ -43,8 +41,7 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
         var saved = ModelFolder.Save(
             _context,
             folder,
-            new ModelFolder { Card = card, Calibration = calibration, PhotoModel = photoModel, TileModel = tileModel },
-            FeatureExtractor.NetworkPath);
+            new ModelFolder { Card = card, Calibration = calibration, PhotoModel = photoModel });
 
         SetReport Evaluate(string name, IReadOnlyList<Sample> samples) => Evaluator.Evaluate(
             name, samples, PhotoModelTrainer.Score(_context, photoModel, samples), calibration);
@@ -58,8 +55,7 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
             Rendered = Evaluate("rendered, held out, ordinary and harsh camera", held),
             RenderedOrdinary = Evaluate("rendered, held out, ordinary camera", ordinary),
             RenderedHarsh = Evaluate("rendered, held out, harsh camera", harsh),
-            TileF1 = CalibrationFit.TileF1(
-                CalibrationFit.TileShares(_context, tileModel, held), calibration.TileThreshold),
+            CellF1 = CalibrationFit.CellF1(CalibrationFit.CellShares(held), calibration.CellThreshold),
             Real = real.Count == 0 ? null : Evaluate("real, labelled by eye", real),
             RealCredit = realCredit,
             Ablation = new AblationRun(_context, plan, log).Run(training, calibrating, held, real),

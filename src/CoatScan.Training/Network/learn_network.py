@@ -124,10 +124,10 @@ def start(net, path):
 def read(folder):
     rows = [line.strip().split(",") for line in open(f"{folder}/index.csv")]
     pictures = np.fromfile(f"{folder}/views.bin", np.uint8)
-    count = min(len(rows), len(pictures) // (SIDE * SIDE * 3))
+    count = min(len(rows), len(pictures) // (SIDE * SIDE * 4))
     masks = np.fromfile(f"{folder}/masks.bin", np.uint8)[: count * MASK * MASK]
     labels = torch.tensor([CLASSES.index(r[0]) for r in rows[:count]])
-    return (torch.from_numpy(pictures[: count * SIDE * SIDE * 3].reshape(count, SIDE, SIDE, 3)),
+    return (torch.from_numpy(pictures[: count * SIDE * SIDE * 4].reshape(count, SIDE, SIDE, 4))[..., :3],
             torch.from_numpy(masks.reshape(count, MASK, MASK)), labels)
 
 

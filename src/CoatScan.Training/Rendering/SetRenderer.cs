@@ -36,7 +36,7 @@ internal static class SetRenderer
             ClassIndex = classIndex,
             Group = $"{VisualClasses.All[classIndex]}-{seed}",
             Features = features,
-            TileLabels = TileLabeler.Label(classIndex, panel.Mask, panel.WidthPx, panel.HeightPx),
+            CellLabels = CellLabeler.Label(classIndex, panel.Mask, panel.WidthPx, panel.HeightPx),
         };
     }
 }

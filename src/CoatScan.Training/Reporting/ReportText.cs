@@ -24,7 +24,7 @@ internal static class ReportText
             $"Ordinary camera alone: macro-F1 {Show(report.RenderedOrdinary.MacroF1)}, ECE {Show(report.RenderedOrdinary.Ece10)}."));
         text.AppendLine(Invariant(
             $"Harsh camera alone: macro-F1 {Show(report.RenderedHarsh.MacroF1)}, ECE {Show(report.RenderedHarsh.Ece10)}."));
-        text.AppendLine(Invariant($"Cells marked by the tile model against the masks: F1 {report.TileF1:0.00}."));
+        text.AppendLine(Invariant($"Cells marked by the network against the masks: F1 {report.CellF1:0.00}."));
         text.AppendLine();
         text.AppendLine("## Real photos (evaluation only, never trained on)");
         text.AppendLine();

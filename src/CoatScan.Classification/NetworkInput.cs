@@ -4,8 +4,8 @@ using Microsoft.ML.Transforms.Image;
 namespace CoatScan.Classification;
 
 /// <summary>Input row of the network's pipeline.</summary>
-internal sealed class TileImage
+internal sealed class NetworkInput
 {
-    [ImageType(DeepPipeline.SidePx, DeepPipeline.SidePx)]
+    [ImageType(NetworkView.SidePx, NetworkView.SidePx)]
     public MLImage Image { get; set; } = null!;
 }

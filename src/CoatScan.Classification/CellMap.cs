@@ -1,0 +1,83 @@
+namespace CoatScan.Classification;
+
+/// <summary>
+/// What the network says about each cell of a grid laid over the picture. Cells are equal shares of the picture's width
+/// and height.
+/// </summary>
+internal sealed class CellMap
+{
+    /// <summary>Cells a row, and rows.</summary>
+    public const int Side = 14;
+
+    /// <summary>Number of cells.</summary>
+    public const int Count = Side * Side;
+
+    /// <summary>Number of visual classes.</summary>
+    public const int Classes = 16;
+
+    /// <summary>Values of a map: one a class and cell, class by class.</summary>
+    public const int Length = Classes * Count;
+
+    // A fault of some size fills a few cells; their mean is steadier than the single strongest one.
+    private const int PeakCells = 4;
+
+    private readonly float[] _shares;
+
+    private CellMap(float[] shares) => _shares = shares;
+
+    /// <param name="logits">Output of the network, class by class.</param>
+    public static CellMap Of(ReadOnlySpan<float> logits)
+    {
+        var shares = new float[Length];
+        for (var cell = 0; cell < Count; cell++)
+        {
+            var most = float.NegativeInfinity;
+            for (var c = 0; c < Classes; c++)
+            {
+                most = MathF.Max(most, logits[(c * Count) + cell]);
+            }
+
+            var sum = 0f;
+            for (var c = 0; c < Classes; c++)
+            {
+                sum += shares[(c * Count) + cell] = MathF.Exp(logits[(c * Count) + cell] - most);
+            }
+
+            for (var c = 0; c < Classes; c++)
+            {
+                shares[(c * Count) + cell] /= sum;
+            }
+        }
+
+        return new CellMap(shares);
+    }
+
+    /// <summary>Share of the class against sound paint in one cell, [0, 1].</summary>
+    public double Against(int classIndex, int cell)
+    {
+        var own = _shares[(classIndex * Count) + cell];
+        var sum = own + _shares[(VisualClasses.IndexOf(VisualClasses.Sound) * Count) + cell];
+        return sum > 0 ? own / sum : 0;
+    }
+
+    /// <summary>For each class the logarithm of its mean share over the few cells that show it most.</summary>
+    public float[] LogPeaks()
+    {
+        var peaks = new float[Classes];
+        var row = new float[Count];
+        for (var c = 0; c < Classes; c++)
+        {
+            _shares.AsSpan(c * Count, Count).CopyTo(row);
+            Array.Sort(row);
+            var sum = 0f;
+            for (var i = Count - PeakCells; i < Count; i++)
+            {
+                sum += row[i];
+            }
+
+            peaks[c] = MathF.Log(MathF.Max(1e-4f, sum / PeakCells));
+        }
+
+        return peaks;
+    }
+}

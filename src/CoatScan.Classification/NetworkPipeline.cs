@@ -1,0 +1,43 @@
+using Microsoft.ML;
+using Microsoft.ML.Transforms.Image;
+using Microsoft.ML.Transforms.Onnx;
+
+namespace CoatScan.Classification;
+
+/// <summary>The panel network as an ML.NET pipeline: picture, pixels in red-green-blue planes, through the network.</summary>
+internal static class NetworkPipeline
+{
+    /// <summary>Length of the network's feature vectors.</summary>
+    public const int FeatureLength = 512;
+
+    public const string MeanColumn = "mean";
+
+    public const string PeakColumn = "peak";
+
+    public const string AnswerColumn = "photo";
+
+    public const string CellColumn = "cells";
+
+    private const string PixelColumn = "pixels";
+
+    public static ITransformer Build(MLContext context, string networkPath)
+    {
+        var pipeline = context.Transforms
+            .ExtractPixels(
+                PixelColumn,
+                nameof(NetworkInput.Image),
+                colorsToExtract: ImagePixelExtractingEstimator.ColorBits.Rgb,
+                orderOfExtraction: ImagePixelExtractingEstimator.ColorsOrder.ARGB)
+            .Append(context.Transforms.ApplyOnnxModel(new OnnxOptions
+            {
+                ModelFile = networkPath,
+                InputColumns = [PixelColumn],
+                OutputColumns = [MeanColumn, PeakColumn, AnswerColumn, CellColumn],
+
+                // One thread a session: photos run side by side, and a sum split over threads could round differently.
+                IntraOpNumThreads = 1,
+                InterOpNumThreads = 1,
+            }));
+        return pipeline.Fit(context.Data.LoadFromEnumerable(Array.Empty<NetworkInput>()));
+    }
+}
