@@ -34,8 +34,8 @@ public static class PanelMetrics
         measurements.Add(RustColor.Measure(panel, exposure.MeanLightness));
         using var scope = new PlaneScope();
         var scene = new FeatureScene(panel, scope);
-        measurements.Add(ChromaLoss.Measure(TwoColors.Of(scene.Lab)));
-        measurements.Add(GlossLoss.Measure(scene.Luminance, scene.PlanesPxPerPx, sharpness));
+        measurements.Add(ChromaLoss.Measure(scene.Colors));
+        measurements.Add(GlossLoss.Measure(scene.Highlight, scene.PlanesPxPerPx, sharpness));
         cancellationToken.ThrowIfCancellationRequested();
         return new() { Measurements = measurements, Features = FeatureVector.Measure(scene), Spots = spots };
     }
