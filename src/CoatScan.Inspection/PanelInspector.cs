@@ -63,7 +63,7 @@ public sealed class PanelInspector(
         var normalized = InspectionTelemetry.Stage("normalize", () => Normalize(photo, mmPerPx, cancellationToken));
         var measurements = InspectionTelemetry.Stage(
             "measure",
-            () => PanelMetrics.Measure(normalized.Planes, cancellationToken));
+            () => PanelMetrics.Measure(normalized.Planes, normalized.Capture, cancellationToken));
         var reading = InspectionTelemetry.Stage(
             "classify",
             () => classifier.Classify(normalized.Planes, measurements, cancellationToken));

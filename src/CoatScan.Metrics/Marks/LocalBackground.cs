@@ -118,6 +118,7 @@ internal sealed class LocalBackground
         return upper + (down * (lower - upper));
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Collect(Plane plane, int column, int row, int stride, ValueHistogram histogram)
     {
         histogram.Clear();

@@ -30,6 +30,7 @@ internal sealed class ValueHistogram(float low, float high, int bins)
         Count += values.Length;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     internal void Add(float value)
     {
         var bin = (int)((value - low) * _binsPerUnit);
