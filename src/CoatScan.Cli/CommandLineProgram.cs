@@ -97,7 +97,7 @@ public static class CommandLineProgram
             RankCommand.Create(session),
             ConditionsCommand.Create(session),
             EvidenceCommand.Create(session),
-            ServeCommand.Create(session),
+            ServeCommand.Create(),
         },
     };
 }

@@ -1,10 +1,29 @@
 using CoatScan.Findings;
 using CoatScan.Metrics;
+using CoatScan.Metrics.Quality;
 
 namespace CoatScan.Imaging;
 
 /// <summary>A photo ready to be measured, and what can be said about it as a photo.</summary>
+/// <remarks>
+/// Disposing hands the memory of the planes, 96 MB for a large photo, to the next photo; nothing may touch the planes after. A photo
+/// that is not disposed is the garbage collector's.
+/// </remarks>
 /// <param name="Planes">Oriented, linear, white-balanced planes at working size.</param>
+/// <param name="Capture">Sharpness and exposure of those planes.</param>
 /// <param name="Report">Digest, size, capture time, scale and what limits trust in the photo.</param>
 /// <param name="Color">What was done to the color on the way.</param>
-public sealed record NormalizedPhoto(PanelPlanes Planes, PhotoReport Report, ColorTreatment Color);
+public sealed record NormalizedPhoto(
+    PanelPlanes Planes, CaptureReading Capture, PhotoReport Report, ColorTreatment Color) : IDisposable
+{
+    private int _isGivenBack;
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        if (Interlocked.Exchange(ref _isGivenBack, 1) == 0)
+        {
+            Planes.GiveBack();
+        }
+    }
+}

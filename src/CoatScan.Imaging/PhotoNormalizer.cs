@@ -4,6 +4,7 @@ using CoatScan.Findings;
 using CoatScan.Imaging.Normalizing;
 using CoatScan.Metrics;
 using CoatScan.Metrics.Color;
+using CoatScan.Metrics.Quality;
 
 namespace CoatScan.Imaging;
 
@@ -73,8 +74,9 @@ public sealed class PhotoNormalizer
             MmPerPx = mmPerPx * reduced.OriginalPxPerPx,
             OriginalPxPerPx = reduced.OriginalPxPerPx,
         };
-        report = report with { Issues = PhotoQuality.Judge(planes, report) };
-        return new NormalizedPhoto(planes, report, new ColorTreatment(colorSpace, outOfGamut, balance));
+        var capture = CaptureReading.Of(planes);
+        report = report with { Issues = PhotoQuality.Judge(capture, report) };
+        return new NormalizedPhoto(planes, capture, report, new ColorTreatment(colorSpace, outOfGamut, balance));
     }
 
     private static void RequireScale(double? mmPerPx)

@@ -1,6 +1,5 @@
 using System.Globalization;
 using CoatScan.Findings;
-using CoatScan.Metrics;
 using CoatScan.Metrics.Quality;
 
 namespace CoatScan.Imaging;
@@ -26,13 +25,12 @@ internal static class PhotoQuality
     private const double MaxEdgeBlurPx = 1.5;
 
     /// <summary>All issues of a photo, in the order of <see cref="PhotoIssueCode"/>.</summary>
-    public static IReadOnlyList<PhotoIssue> Judge(PanelPlanes planes, PhotoReport report)
+    public static IReadOnlyList<PhotoIssue> Judge(CaptureReading capture, PhotoReport report)
     {
         var issues = new List<PhotoIssue>();
-        AddBlurred(issues, planes);
-        ExposureReading exposure = Exposure.Measure(planes.Lightness, planes.Clipped);
-        AddGlare(issues, exposure.ClippedFraction);
-        AddTooDark(issues, exposure.BrightLightness);
+        AddBlurred(issues, capture.Sharpness);
+        AddGlare(issues, capture.Exposure.ClippedFraction);
+        AddTooDark(issues, capture.Exposure.BrightLightness);
         AddLowResolution(issues, report);
         if (report.Scale.MmPerPx is null)
         {
@@ -45,10 +43,10 @@ internal static class PhotoQuality
         return issues;
     }
 
-    private static void AddBlurred(List<PhotoIssue> issues, PanelPlanes planes)
+    private static void AddBlurred(List<PhotoIssue> issues, SharpnessReading? reading)
     {
         // Without edges nothing is known about the focus: a flawless panel of one color looks the same sharp and blurred.
-        if (PhotoSharpness.Measure(planes.Lightness) is { } sharpness && sharpness.EdgeBlurPx > MaxEdgeBlurPx)
+        if (reading is { } sharpness && sharpness.EdgeBlurPx > MaxEdgeBlurPx)
         {
             issues.Add(new PhotoIssue(
                 PhotoIssueCode.Blurred,

@@ -60,10 +60,10 @@ public sealed class PanelInspector(
 
     private PhotoLook LookAt(PhotoBytes photo, double? mmPerPx, CancellationToken cancellationToken)
     {
-        var normalized = InspectionTelemetry.Stage("normalize", () => Normalize(photo, mmPerPx, cancellationToken));
+        using var normalized = InspectionTelemetry.Stage("normalize", () => Normalize(photo, mmPerPx, cancellationToken));
         var measurements = InspectionTelemetry.Stage(
             "measure",
-            () => PanelMetrics.Measure(normalized.Planes, cancellationToken));
+            () => PanelMetrics.Measure(normalized.Planes, normalized.Capture, cancellationToken));
         var reading = InspectionTelemetry.Stage(
             "classify",
             () => classifier.Classify(normalized.Planes, measurements, cancellationToken));

@@ -20,10 +20,31 @@ public static class PanelMetrics
     public static PanelMeasurements Measure(PanelPlanes panel, CancellationToken cancellationToken)
     {
         Check(panel);
+        cancellationToken.ThrowIfCancellationRequested();
+        return MeasureChecked(panel, CaptureReading.Of(panel), cancellationToken);
+    }
+
+    /// <summary>The same, where it was already measured how the photo was taken.</summary>
+    /// <param name="panel">The panel, planes of one size; unchanged.</param>
+    /// <param name="capture">What <see cref="CaptureReading.Of"/> gives for this panel.</param>
+    /// <param name="cancellationToken">Looked at between the metrics.</param>
+    /// <exception cref="ArgumentException">The planes differ in size, or the scale is not above 0.</exception>
+    /// <exception cref="OperationCanceledException">The token was canceled.</exception>
+    public static PanelMeasurements Measure(
+        PanelPlanes panel, CaptureReading capture, CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(capture);
+        Check(panel);
+        return MeasureChecked(panel, capture, cancellationToken);
+    }
+
+    private static PanelMeasurements MeasureChecked(
+        PanelPlanes panel, CaptureReading capture, CancellationToken cancellationToken)
+    {
+        var (sharpness, exposure) = capture;
         var measurements = new List<Measurement>();
         cancellationToken.ThrowIfCancellationRequested();
-        var sharpness = PhotoSharpness.Measure(panel.Lightness);
-        var exposure = PanelAppearance.Measure(panel, sharpness, measurements);
+        PanelAppearance.Measure(panel, capture, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         Waviness.Measure(panel, measurements, cancellationToken);
         cancellationToken.ThrowIfCancellationRequested();
@@ -34,8 +55,8 @@ public static class PanelMetrics
         measurements.Add(RustColor.Measure(panel, exposure.MeanLightness));
         using var scope = new PlaneScope();
         var scene = new FeatureScene(panel, scope);
-        measurements.Add(ChromaLoss.Measure(TwoColors.Of(scene.Lab)));
-        measurements.Add(GlossLoss.Measure(scene.Luminance, scene.PlanesPxPerPx, sharpness));
+        measurements.Add(ChromaLoss.Measure(scene.Colors));
+        measurements.Add(GlossLoss.Measure(scene.Highlight, scene.PlanesPxPerPx, sharpness));
         cancellationToken.ThrowIfCancellationRequested();
         return new() { Measurements = measurements, Features = FeatureVector.Measure(scene), Spots = spots };
     }

@@ -30,6 +30,17 @@ public sealed record PanelPlanes
     /// <summary>Pixels of the oriented original photo per pixel of the planes, at least 1.</summary>
     public required double OriginalPxPerPx { get; init; }
 
+    /// <summary>Hands the samples of the six planes to later photos. Once, and nothing may touch the planes after.</summary>
+    /// <exception cref="InvalidOperationException">They were given back already.</exception>
+    public void GiveBack()
+    {
+        PlaneScope.FitTo(Lightness.Values.Length);
+        foreach (var plane in (ReadOnlySpan<Plane>)[Red, Green, Blue, Lightness, AStar, BStar])
+        {
+            PlaneScope.Keep(plane.Values);
+        }
+    }
+
     /// <summary>Width of the planes, pixels.</summary>
     public int Width => Lightness.Width;
 

@@ -28,6 +28,17 @@ public sealed class Plane
         Values = values;
     }
 
+    /// <summary>A plane whose samples hold anything: write every one before it is read.</summary>
+    /// <remarks>
+    /// Saves the pass that clears a plane of zeros, and fresh memory where samples of this length were given back.
+    /// </remarks>
+    public static Plane Unfilled(int width, int height)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(width, 1);
+        ArgumentOutOfRangeException.ThrowIfLessThan(height, 1);
+        return new(width, height, PlaneScope.Take(checked(width * height)));
+    }
+
     /// <summary>Width, pixels.</summary>
     public int Width { get; }
 

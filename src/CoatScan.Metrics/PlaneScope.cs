@@ -4,26 +4,25 @@ namespace CoatScan.Metrics;
 /// <remarks>
 /// A plane of four megapixels is 16 MB: taking fresh memory for each step costs more than the filters that fill it. At most
 /// <see cref="LargestKeptSamples"/> samples are kept for all threads together. Lent planes hold old samples: write before reading.
+/// The planes of a photo come from here too, see <see cref="Plane.Unfilled"/> and <see cref="PanelPlanes.GiveBack"/>.
 /// </remarks>
 internal sealed class PlaneScope : IDisposable
 {
-    /// <summary>Samples kept at most between scopes: 96 MB.</summary>
-    internal const int LargestKeptSamples = 24 * 1024 * 1024;
+    /// <summary>Samples kept at most between scopes: 160 MB, the six planes of a photo of four megapixels and four for scratch.</summary>
+    internal const int LargestKeptSamples = 40 * 1024 * 1024;
 
     private static readonly Lock Gate = new();
     private static readonly List<float[]> Kept = [];
     private static long _keptSamples;
+    private static long _limit = LargestKeptSamples;
 
     private readonly List<float[]> _lent = [];
 
     public void Dispose()
     {
-        lock (Gate)
+        foreach (var samples in _lent)
         {
-            foreach (var samples in _lent)
-            {
-                Keep(samples);
-            }
+            Keep(samples);
         }
 
         _lent.Clear();
@@ -32,7 +31,7 @@ internal sealed class PlaneScope : IDisposable
     internal Plane Rent(int width, int height)
     {
         var length = checked(width * height);
-        var samples = Take(length) ?? GC.AllocateUninitializedArray<float>(length);
+        var samples = Take(length);
         _lent.Add(samples);
         return new(width, height, samples);
     }
@@ -45,14 +44,12 @@ internal sealed class PlaneScope : IDisposable
     {
         if (_lent.Remove(plane.Values))
         {
-            lock (Gate)
-            {
-                Keep(plane.Values);
-            }
+            Keep(plane.Values);
         }
     }
 
-    private static float[]? Take(int length)
+    /// <summary>Samples that hold anything: kept ones if there are any of this length.</summary>
+    internal static float[] Take(int length)
     {
         lock (Gate)
         {
@@ -68,24 +65,47 @@ internal sealed class PlaneScope : IDisposable
             }
         }
 
-        return null;
+        return GC.AllocateUninitializedArray<float>(length);
     }
 
-    // The oldest go first: a size that is no longer asked for does not stay.
-    private static void Keep(float[] samples)
+    /// <summary>Keeps no more than photos of this size need, so that many small photos of many sizes do not pile up.</summary>
+    /// <remarks>A photo needs its six planes, up to two scratch planes of that size, and about eight of at most a million samples.</remarks>
+    internal static void FitTo(int photoSamples)
     {
-        if (samples.Length > LargestKeptSamples)
+        lock (Gate)
         {
-            return;
+            _limit = Math.Min(LargestKeptSamples, (8L * photoSamples) + (8L * Math.Min(photoSamples, 1024 * 1024)));
+            MakeRoom(0);
         }
+    }
 
-        while (_keptSamples + samples.Length > LargestKeptSamples)
+    /// <summary>Keeps samples for whoever asks next. The oldest go first: a size that is no longer asked for does not stay.</summary>
+    internal static void Keep(float[] samples)
+    {
+        lock (Gate)
+        {
+            if (samples.Length > _limit)
+            {
+                return;
+            }
+
+            if (Kept.Contains(samples))
+            {
+                throw new InvalidOperationException("Samples were given back twice: two photos would share them.");
+            }
+
+            MakeRoom(samples.Length);
+            Kept.Add(samples);
+            _keptSamples += samples.Length;
+        }
+    }
+
+    private static void MakeRoom(int samples)
+    {
+        while (_keptSamples + samples > _limit)
         {
             _keptSamples -= Kept[0].Length;
             Kept.RemoveAt(0);
         }
-
-        Kept.Add(samples);
-        _keptSamples += samples.Length;
     }
 }

@@ -9,8 +9,6 @@ namespace CoatScan.Cli.Commands;
 /// <summary><c>coatscan serve</c>: runs the service until it is stopped.</summary>
 internal sealed class ServeCommand
 {
-    private readonly Session _session;
-
     private readonly Option<int> _grpcPort = NumberOption.Port(
         "--grpc-port", "Port for gRPC (HTTP/2 without TLS).", CoatScanHostSettings.DefaultGrpcPort);
 
@@ -45,12 +43,10 @@ internal sealed class ServeCommand
         },
     };
 
-    private ServeCommand(Session session) => _session = session;
-
     /// <summary>Creates the command.</summary>
-    public static Command Create(Session session)
+    public static Command Create()
     {
-        var serve = new ServeCommand(session);
+        var serve = new ServeCommand();
         var command = new Command("serve", "Runs the service on this machine until it is stopped.")
         {
             serve._grpcPort,
@@ -77,14 +73,12 @@ internal sealed class ServeCommand
             throw CommandException.Usage("--grpc-port and --http-port must differ.");
         }
 
-        var host = settings.Host ?? IPAddress.Loopback.ToString();
         try
         {
             await using var application = CoatScanHost.Build(settings);
+
+            // The service's own log says where it listens, and with which model and knowledge.
             await application.StartAsync(cancellationToken);
-            await _session.Error.WriteLineAsync(
-                $"CoatScan listens on {host}: gRPC on port {settings.GrpcPort}, JSON on port {settings.HttpPort}. "
-                + "Ctrl-C stops it.");
             await application.WaitForShutdownAsync(cancellationToken);
             return ExitCode.Done;
         }

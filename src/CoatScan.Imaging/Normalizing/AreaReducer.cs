@@ -140,13 +140,16 @@ internal static class AreaReducer
     /// <summary>1 if all channels are 254 or 255, else 0: those are the only bytes whose upper seven bits are all set.</summary>
     private static int IsWhite(int red, int green, int blue) => ((red & green & blue) + 2) >> 8;
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void Add(Span<float> sums, ReadOnlySpan<float> line, float weight)
     {
+        ref float to = ref MemoryMarshal.GetReference(sums);
+        ref float from = ref MemoryMarshal.GetReference(line);
         int i = 0;
         for (; i <= sums.Length - Vector<float>.Count; i += Vector<float>.Count)
         {
-            var sum = new Vector<float>(sums[i..]) + (new Vector<float>(line[i..]) * weight);
-            sum.CopyTo(sums[i..]);
+            var sum = Vector.LoadUnsafe(ref to, (nuint)i) + (Vector.LoadUnsafe(ref from, (nuint)i) * weight);
+            sum.StoreUnsafe(ref to, (nuint)i);
         }
 
         for (; i < sums.Length; i++)
@@ -155,9 +158,16 @@ internal static class AreaReducer
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void Merge(Span<byte> clips, ReadOnlySpan<byte> line)
     {
-        for (int i = 0; i < clips.Length; i++)
+        int i = 0;
+        for (; i <= clips.Length - Vector<byte>.Count; i += Vector<byte>.Count)
+        {
+            (new Vector<byte>(clips[i..]) | new Vector<byte>(line[i..])).CopyTo(clips[i..]);
+        }
+
+        for (; i < clips.Length; i++)
         {
             clips[i] |= line[i];
         }
@@ -168,14 +178,15 @@ internal static class AreaReducer
     {
         private readonly float _factor = (float)areaShare;
 
-        public Plane Red { get; } = new(grid.Width, grid.Height);
+        public Plane Red { get; } = Plane.Unfilled(grid.Width, grid.Height);
 
-        public Plane Green { get; } = new(grid.Width, grid.Height);
+        public Plane Green { get; } = Plane.Unfilled(grid.Width, grid.Height);
 
-        public Plane Blue { get; } = new(grid.Width, grid.Height);
+        public Plane Blue { get; } = Plane.Unfilled(grid.Width, grid.Height);
 
-        public bool[] Clipped { get; } = new bool[grid.Width * grid.Height];
+        public bool[] Clipped { get; } = GC.AllocateUninitializedArray<bool>(grid.Width * grid.Height);
 
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
         public void Write(int row, ReadOnlySpan<float> sums, ReadOnlySpan<byte> clips)
         {
             float[] red = Red.Values;

@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
 
 namespace CoatScan.Metrics.Color;
 
@@ -30,21 +31,28 @@ public sealed record LabPlanes(Plane Lightness, Plane AStar, Plane BStar)
         }
 
         var planes = new LabPlanes(
-            new(red.Width, red.Height), new(red.Width, red.Height), new(red.Width, red.Height));
-        var count = red.Values.Length;
-        var step = Vector<float>.Count;
-        var whole = count - (count % step);
-        for (var i = 0; i < whole; i += step)
+            Plane.Unfilled(red.Width, red.Height),
+            Plane.Unfilled(red.Width, red.Height),
+            Plane.Unfilled(red.Width, red.Height));
+        planes.ConvertRest(red, green, blue, planes.ConvertWhole(red.Values, green.Values, blue.Values));
+        return planes;
+    }
+
+    /// <summary>Converts the whole vectors; where the rest starts.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private int ConvertWhole(float[] red, float[] green, float[] blue)
+    {
+        var (lightness, aStar, bStar) = (Lightness.Values, AStar.Values, BStar.Values);
+        var i = 0;
+        for (; i <= red.Length - Vector<float>.Count; i += Vector<float>.Count)
         {
-            Convert(
-                new(red.Values, i), new(green.Values, i), new(blue.Values, i), out var l, out var a, out var b);
-            l.CopyTo(planes.Lightness.Values, i);
-            a.CopyTo(planes.AStar.Values, i);
-            b.CopyTo(planes.BStar.Values, i);
+            Convert(new(red, i), new(green, i), new(blue, i), out var l, out var a, out var b);
+            l.CopyTo(lightness, i);
+            a.CopyTo(aStar, i);
+            b.CopyTo(bStar, i);
         }
 
-        planes.ConvertRest(red, green, blue, whole);
-        return planes;
+        return i;
     }
 
     // The last few pixels go through the same vector code, padded, so that no pixel depends on its position.
@@ -71,6 +79,7 @@ public sealed record LabPlanes(Plane Lightness, Plane AStar, Plane BStar)
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Convert(
         Vector<float> red,
         Vector<float> green,
@@ -97,6 +106,7 @@ public sealed record LabPlanes(Plane Lightness, Plane AStar, Plane BStar)
         bStar = (y - z) * 200.0f;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector<float> Compress(Vector<float> ratio)
     {
         var limit = new Vector<float>((float)CieLab.LinearBelow);
@@ -109,6 +119,7 @@ public sealed record LabPlanes(Plane Lightness, Plane AStar, Plane BStar)
         return Vector.ConditionalSelect(Vector.GreaterThan(ratio, limit), guess, line);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector<float> Halley(Vector<float> guess, Vector<float> t)
     {
         var cube = guess * guess * guess;

@@ -1,5 +1,8 @@
+using System.Runtime.CompilerServices;
 using CoatScan.Metrics.Color;
 using CoatScan.Metrics.Filters;
+using CoatScan.Metrics.Gloss;
+using CoatScan.Metrics.Zones;
 
 namespace CoatScan.Metrics.Features;
 
@@ -7,6 +10,10 @@ namespace CoatScan.Metrics.Features;
 internal sealed class FeatureScene
 {
     internal const int LongSidePx = 512;
+
+    private TwoColors? _colors;
+    private HighlightReading? _highlight;
+    private bool _isHighlightSought;
 
     internal FeatureScene(PanelPlanes panel, PlaneScope scope)
     {
@@ -17,12 +24,7 @@ internal sealed class FeatureScene
         Lab = LabPlanes.FromLinear(red, green, blue);
         LogLuminance = Texture.LogLuminance.Of(red, green, blue, scope);
         Luminance = scope.Rent(width, height);
-        for (var i = 0; i < Luminance.Values.Length; i++)
-        {
-            Luminance.Values[i] = (float)((CieLab.RedLuminance * red.Values[i])
-                + (CieLab.GreenLuminance * green.Values[i]) + (CieLab.BlueLuminance * blue.Values[i]));
-        }
-
+        FillLuminance(red.Values, green.Values, blue.Values, Luminance.Values);
         Clipped = new bool[width * height];
         PlanesPxPerPx = (double)panel.Width / width;
         Panel = new()
@@ -56,6 +58,34 @@ internal sealed class FeatureScene
     internal int Width => Lab.Lightness.Width;
 
     internal int Height => Lab.Lightness.Height;
+
+    /// <summary>The two colors that split the panel best.</summary>
+    internal TwoColors Colors => _colors ??= TwoColors.Of(Lab);
+
+    /// <summary>The largest highlight; null if there is none.</summary>
+    internal HighlightReading? Highlight
+    {
+        get
+        {
+            if (!_isHighlightSought)
+            {
+                _highlight = Gloss.Highlight.Find(Luminance);
+                _isHighlightSought = true;
+            }
+
+            return _highlight;
+        }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void FillLuminance(float[] red, float[] green, float[] blue, float[] target)
+    {
+        for (var i = 0; i < target.Length; i++)
+        {
+            target[i] = (float)((CieLab.RedLuminance * red[i])
+                + (CieLab.GreenLuminance * green[i]) + (CieLab.BlueLuminance * blue[i]));
+        }
+    }
 
     private static Plane Reduce(Plane plane, int width, int height, PlaneScope scope)
     {

@@ -1,4 +1,6 @@
 using System.Globalization;
+using System.Numerics;
+using System.Runtime.CompilerServices;
 using CoatScan.Metrics.Filters;
 
 namespace CoatScan.Metrics.Features;
@@ -31,29 +33,66 @@ internal static class LocalPattern
             -straightPx * width, (-diagonalPx * width) + diagonalPx, straightPx, (diagonalPx * width) + diagonalPx,
             straightPx * width, (diagonalPx * width) - diagonalPx, -straightPx, (-diagonalPx * width) - diagonalPx,
         ];
-        var counts = new int[Bins];
-        var total = 0;
+        var counts = new int[256];
         for (var y = straightPx; y < plane.Height - straightPx; y++)
         {
-            for (var x = straightPx; x < width - straightPx; x++)
+            CountRow(plane.Values, (y * width) + straightPx, width - (2 * straightPx), offsets, tolerance, counts);
+        }
+
+        return Shares(counts);
+    }
+
+    /// <summary>Counts the bit patterns of a stretch of pixels, bit k for the neighbor at offset k.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void CountRow(float[] values, int start, int length, int[] offsets, float tolerance, int[] counts)
+    {
+        Span<int> patterns = stackalloc int[Vector<int>.Count];
+        var i = 0;
+        for (; i <= length - Vector<float>.Count; i += Vector<float>.Count)
+        {
+            var limit = new Vector<float>(values, start + i) - new Vector<float>(tolerance);
+            var bits = Vector<int>.Zero;
+            for (var k = 0; k < offsets.Length; k++)
             {
-                counts[Code(plane.Values, (y * width) + x, offsets, tolerance)]++;
-                total++;
+                var isSet = Vector.GreaterThanOrEqual(new Vector<float>(values, start + i + offsets[k]), limit);
+                bits |= isSet & new Vector<int>(1 << k);
+            }
+
+            bits.CopyTo(patterns);
+            foreach (var pattern in patterns)
+            {
+                counts[pattern]++;
             }
         }
 
-        return Array.ConvertAll(counts, count => (double)count / Math.Max(1, total));
+        for (; i < length; i++)
+        {
+            var limit = values[start + i] - tolerance;
+            var bits = 0;
+            for (var k = 0; k < offsets.Length; k++)
+            {
+                bits |= values[start + i + offsets[k]] >= limit ? 1 << k : 0;
+            }
+
+            counts[bits]++;
+        }
     }
 
-    private static int Code(float[] values, int index, int[] offsets, float tolerance)
+    private static double[] Shares(int[] counts)
     {
-        var limit = values[index] - tolerance;
-        var bits = 0;
-        for (var k = 0; k < offsets.Length; k++)
+        var codes = new int[Bins];
+        var total = 0;
+        for (var bits = 0; bits < counts.Length; bits++)
         {
-            bits |= values[index + offsets[k]] >= limit ? 1 << k : 0;
+            codes[Code(bits)] += counts[bits];
+            total += counts[bits];
         }
 
+        return Array.ConvertAll(codes, count => (double)count / Math.Max(1, total));
+    }
+
+    private static int Code(int bits)
+    {
         var turned = ((bits >> 1) | (bits << 7)) & 0xFF;
         return int.PopCount(bits ^ turned) <= 2 ? int.PopCount(bits) : Bins - 1;
     }

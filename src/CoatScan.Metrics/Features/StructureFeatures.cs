@@ -1,4 +1,3 @@
-using CoatScan.Metrics.Gloss;
 using CoatScan.Metrics.Quality;
 using CoatScan.Metrics.Texture;
 using CoatScan.Metrics.Zones;
@@ -35,14 +34,14 @@ internal static class StructureFeatures
         writer.Add("sharpness_blur", sharpness?.EdgeBlurPx ?? PhotoSharpness.LargestBlurPx);
         writer.AddLog("sharpness_edges", (sharpness?.EdgePixels ?? 0) / (double)scene.Clipped.Length, 1e-4);
         writer.AddLog("laplacian", Math.Sqrt(LaplacianVariance.Measure(scene.LogLuminance)), 1e-3);
-        var highlight = Highlight.Find(scene.Luminance);
+        var highlight = scene.Highlight;
         writer.Add("highlight_found", highlight is null ? 0.0 : 1.0);
         writer.Add("highlight_softness", highlight?.Softness ?? 0.5);
     }
 
     private static void WriteColors(FeatureScene scene, FeatureWriter writer)
     {
-        var colors = TwoColors.Of(scene.Lab);
+        var colors = scene.Colors;
         writer.Add("two_colors_distance", colors.Distance / 100.0);
         writer.Add("two_colors_lightness", (colors.Second.L - colors.First.L) / 100.0);
         writer.Add("two_colors_chroma", (colors.Second.Chroma - colors.First.Chroma) / 100.0);

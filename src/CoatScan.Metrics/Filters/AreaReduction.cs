@@ -1,3 +1,7 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+
 namespace CoatScan.Metrics.Filters;
 
 /// <summary>Shrinks a plane by exact area averaging: each new pixel is the mean of the area that it covers.</summary>
@@ -38,54 +42,91 @@ public static class AreaReduction
             return;
         }
 
-        var row = new float[width];
-        var perTarget = (double)source.Height / height;
+        // First down, then across: down is one sum of whole rows, and the slower step across then runs once a target row.
+        var columns = Cells(source.Width, width);
+        var rows = Cells(source.Height, height);
+        var sums = new float[source.Width];
+        var mean = 1.0f / (float)((double)source.Width / width * ((double)source.Height / height));
         for (var y = 0; y < height; y++)
         {
-            var start = y * perTarget;
-            var end = (y + 1) * perTarget;
-            var targetRow = target.Row(y);
-            targetRow.Clear();
-            var last = Math.Min((int)Math.Ceiling(end), source.Height);
-            for (var sourceY = (int)start; sourceY < last; sourceY++)
+            var cell = rows[y];
+            Weigh(source.Row(cell.First), cell.FirstShare, sums);
+            for (var inner = cell.First + 1; inner < cell.Last; inner++)
             {
-                var weight = (float)((Math.Min(end, sourceY + 1) - Math.Max(start, sourceY)) / perTarget);
-                if (weight <= 0.0f)
-                {
-                    continue;
-                }
-
-                ReduceRow(source.Row(sourceY), row);
-                for (var x = 0; x < width; x++)
-                {
-                    targetRow[x] += weight * row[x];
-                }
+                Add(source.Row(inner), 1.0f, sums);
             }
+
+            if (cell.LastShare > 0.0f)
+            {
+                Add(source.Row(cell.Last), cell.LastShare, sums);
+            }
+
+            ReduceRow(sums, columns, mean, target.Row(y));
         }
     }
 
-    private static void ReduceRow(ReadOnlySpan<float> source, Span<float> target)
+    /// <summary>Which source samples each target sample covers.</summary>
+    private static Cell[] Cells(int source, int target)
     {
-        var perTarget = (double)source.Length / target.Length;
+        var perTarget = (double)source / target;
+        var cells = new Cell[target];
+        for (var i = 0; i < target; i++)
+        {
+            var start = i * perTarget;
+            var end = Math.Min((i + 1) * perTarget, source);
+            var first = (int)start;
+            var last = Math.Min((int)end, source - 1);
+
+            // A cell is at least one sample wide, so that first and last are one only where it is exactly that sample.
+            cells[i] = last == first
+                ? new(first, first, (float)(end - start), 0.0f)
+                : new(first, last, (float)(first + 1 - start), (float)(end - last));
+        }
+
+        return cells;
+    }
+
+    private static void Weigh(ReadOnlySpan<float> row, float weight, Span<float> sums)
+    {
+        sums.Clear();
+        Add(row, weight, sums);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void Add(ReadOnlySpan<float> row, float weight, Span<float> sums)
+    {
+        ref var from = ref MemoryMarshal.GetReference(row);
+        ref var to = ref MemoryMarshal.GetReference(sums);
+        var weights = new Vector<float>(weight);
+        var x = 0;
+        for (; x <= sums.Length - Vector<float>.Count; x += Vector<float>.Count)
+        {
+            var sum = Vector.LoadUnsafe(ref to, (nuint)x) + (weights * Vector.LoadUnsafe(ref from, (nuint)x));
+            sum.StoreUnsafe(ref to, (nuint)x);
+        }
+
+        for (; x < sums.Length; x++)
+        {
+            sums[x] += weight * row[x];
+        }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void ReduceRow(ReadOnlySpan<float> source, Cell[] cells, float mean, Span<float> target)
+    {
         for (var x = 0; x < target.Length; x++)
         {
-            var start = x * perTarget;
-            var end = Math.Min((x + 1) * perTarget, source.Length);
-            var first = (int)start;
-            var last = (int)end;
-            var sum = 0.0f;
-            for (var i = first; i < last; i++)
+            ref readonly var cell = ref cells[x];
+            var sum = (cell.FirstShare * source[cell.First]) + (cell.LastShare * source[cell.Last]);
+            for (var i = cell.First + 1; i < cell.Last; i++)
             {
                 sum += source[i];
             }
 
-            sum -= (float)(start - first) * source[first];
-            if (last < source.Length)
-            {
-                sum += (float)(end - last) * source[last];
-            }
-
-            target[x] = sum / (float)perTarget;
+            target[x] = sum * mean;
         }
     }
+
+    /// <summary>The samples from <paramref name="First"/> to <paramref name="Last"/>; of these two a share in (0, 1] counts.</summary>
+    private readonly record struct Cell(int First, int Last, float FirstShare, float LastShare);
 }

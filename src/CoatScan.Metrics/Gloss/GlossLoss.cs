@@ -22,9 +22,9 @@ internal static class GlossLoss
     private const double LargestBlurShare = 0.25;
     private const double SharpEnough = 0.3;
 
-    internal static Measurement Measure(Plane luminance, double planesPxPerPx, SharpnessReading? sharpness)
+    internal static Measurement Measure(HighlightReading? found, double planesPxPerPx, SharpnessReading? sharpness)
     {
-        if (Highlight.Find(luminance) is not { } highlight)
+        if (found is not { } highlight)
         {
             return Measurement.Absent(Metric, "1", NoHighlight);
         }

@@ -1,3 +1,5 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
 using CoatScan.Metrics.Filters;
 using CoatScan.Metrics.Shapes;
 
@@ -52,13 +54,25 @@ internal static class LineFinder
     private static Plane Strongest(Plane fine, Plane coarse, PlaneScope scope)
     {
         var strongest = scope.RentLike(fine);
-        for (var i = 0; i < fine.Values.Length; i++)
+        ChooseStronger(fine.Values, coarse.Values, strongest.Values);
+        return strongest;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void ChooseStronger(float[] fine, float[] coarse, float[] target)
+    {
+        var i = 0;
+        for (; i <= target.Length - Vector<float>.Count; i += Vector<float>.Count)
         {
-            var (first, second) = (fine.Values[i], coarse.Values[i]);
-            strongest.Values[i] = Math.Abs(second) > Math.Abs(first) ? second : first;
+            var (first, second) = (new Vector<float>(fine, i), new Vector<float>(coarse, i));
+            var isStronger = Vector.GreaterThan(Vector.Abs(second), Vector.Abs(first));
+            Vector.ConditionalSelect(isStronger, second, first).CopyTo(target, i);
         }
 
-        return strongest;
+        for (; i < target.Length; i++)
+        {
+            target[i] = Math.Abs(coarse[i]) > Math.Abs(fine[i]) ? coarse[i] : fine[i];
+        }
     }
 
     private static void ClearSlopes(Plane lightness, Plane ridges, double sigmaPx, float threshold, PlaneScope scope)
@@ -67,18 +81,23 @@ internal static class LineFinder
         GaussianFilter.Apply(lightness, smooth, sigmaPx);
         for (var y = 0; y < ridges.Height; y++)
         {
-            var row = ridges.Row(y);
-            var isInside = y > 0 && y < ridges.Height - 1;
-            for (var x = 0; x < row.Length; x++)
-            {
-                var response = Math.Abs(row[x]);
-                var isLine = response > threshold && isInside && x > 0 && x < row.Length - 1
-                    && sigmaPx * SlopeAcross(smooth, x, y) <= LargestSlopeShare * response;
-                row[x] = isLine ? row[x] : 0.0f;
-            }
+            ClearRow(smooth, ridges.Row(y), y, sigmaPx, threshold);
         }
 
         scope.Return(smooth);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void ClearRow(Plane smooth, Span<float> row, int y, double sigmaPx, float threshold)
+    {
+        var isInside = y > 0 && y < smooth.Height - 1;
+        for (var x = 0; x < row.Length; x++)
+        {
+            var response = Math.Abs(row[x]);
+            var isLine = response > threshold && isInside && x > 0 && x < row.Length - 1
+                && sigmaPx * SlopeAcross(smooth, x, y) <= LargestSlopeShare * response;
+            row[x] = isLine ? row[x] : 0.0f;
+        }
     }
 
     // Slope in the direction of the stronger curvature; along a line the slope is free, as near a crossing.
@@ -114,12 +133,7 @@ internal static class LineFinder
     private static void AddLines(Plane centers, Plane peaks, float sign, float threshold, bool[] mask)
     {
         var flags = new bool[mask.Length];
-        for (var i = 0; i < flags.Length; i++)
-        {
-            var response = sign * centers.Values[i];
-            flags[i] = response > threshold && response >= LeastPeakShare * peaks.Values[i];
-        }
-
+        FlagCenters(centers.Values, peaks.Values, sign, threshold, flags);
         var found = ConnectedComponents.Find(flags, centers.Width, centers.Height, Connectivity.Eight);
         var strong = new bool[found.Components.Count];
         foreach (var run in found.Runs)
@@ -135,6 +149,28 @@ internal static class LineFinder
             if (strong[run.Component] && IsLong(found.Components[run.Component]))
             {
                 mask.AsSpan((run.Y * centers.Width) + run.StartX, run.Length).Fill(true);
+            }
+        }
+    }
+
+    // Few pixels pass, so the many vectors without one are passed over.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void FlagCenters(float[] centers, float[] peaks, float sign, float threshold, bool[] flags)
+    {
+        var i = 0;
+        while (i < flags.Length)
+        {
+            if (i <= flags.Length - Vector<float>.Count
+                && !Vector.GreaterThanAny(sign * new Vector<float>(centers, i), new Vector<float>(threshold)))
+            {
+                i += Vector<float>.Count;
+                continue;
+            }
+
+            for (var end = Math.Min(i + Vector<float>.Count, flags.Length); i < end; i++)
+            {
+                var response = sign * centers[i];
+                flags[i] = response > threshold && response >= LeastPeakShare * peaks[i];
             }
         }
     }

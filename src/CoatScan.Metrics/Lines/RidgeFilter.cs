@@ -1,3 +1,5 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
 using CoatScan.Metrics.Filters;
 
 namespace CoatScan.Metrics.Lines;
@@ -22,17 +24,33 @@ internal static class RidgeFilter
         SeparableFilter.Apply(source, xx, second, smooth, KernelParity.Even, KernelParity.Even);
         SeparableFilter.Apply(source, yy, smooth, second, KernelParity.Even, KernelParity.Even);
         SeparableFilter.Apply(source, xy, first, first, KernelParity.Odd, KernelParity.Odd);
-        var scale = (float)(sigmaPx * sigmaPx);
-        for (var i = 0; i < xx.Values.Length; i++)
-        {
-            var middle = 0.5f * (xx.Values[i] + yy.Values[i]);
-            var half = 0.5f * (xx.Values[i] - yy.Values[i]);
-            var spread = MathF.Sqrt((half * half) + (xy.Values[i] * xy.Values[i]));
-            xx.Values[i] = scale * (middle >= 0.0f ? middle + spread : middle - spread);
-        }
-
+        ToCurvature(xx.Values, yy.Values, xy.Values, (float)(sigmaPx * sigmaPx));
         scope.Return(yy);
         scope.Return(xy);
         return xx;
+    }
+
+    // Into xx.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void ToCurvature(float[] xx, float[] yy, float[] xy, float scale)
+    {
+        var i = 0;
+        for (; i <= xx.Length - Vector<float>.Count; i += Vector<float>.Count)
+        {
+            var (x, y, twist) = (new Vector<float>(xx, i), new Vector<float>(yy, i), new Vector<float>(xy, i));
+            var middle = 0.5f * (x + y);
+            var half = 0.5f * (x - y);
+            var spread = Vector.SquareRoot((half * half) + (twist * twist));
+            var isDark = Vector.GreaterThanOrEqual(middle, Vector<float>.Zero);
+            (scale * Vector.ConditionalSelect(isDark, middle + spread, middle - spread)).CopyTo(xx, i);
+        }
+
+        for (; i < xx.Length; i++)
+        {
+            var middle = 0.5f * (xx[i] + yy[i]);
+            var half = 0.5f * (xx[i] - yy[i]);
+            var spread = MathF.Sqrt((half * half) + (xy[i] * xy[i]));
+            xx[i] = scale * (middle >= 0.0f ? middle + spread : middle - spread);
+        }
     }
 }

@@ -1,3 +1,5 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
 using CoatScan.Metrics.Quality;
 
 namespace CoatScan.Metrics.Marks;
@@ -86,8 +88,21 @@ internal sealed class LocalBackground
         var first = Interpolate(grid, column, 0.0f, row, down);
         var slope = Interpolate(grid, column, 1.0f, row, down) - first;
         var step = _across == 1 ? 0.0f : (float)(slope / _tileWidth);
-        first += slope * across;
-        for (var x = 0; x < target.Length; x++)
+        FillRamp(target, first + (slope * across), step);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void FillRamp(Span<float> target, float first, float step)
+    {
+        var positions = Vector<float>.Indices;
+        var x = 0;
+        for (; x <= target.Length - Vector<float>.Count; x += Vector<float>.Count)
+        {
+            (new Vector<float>(first) + (step * positions)).CopyTo(target[x..]);
+            positions += new Vector<float>(Vector<float>.Count);
+        }
+
+        for (; x < target.Length; x++)
         {
             target[x] = first + (step * x);
         }
@@ -103,6 +118,7 @@ internal sealed class LocalBackground
         return upper + (down * (lower - upper));
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Collect(Plane plane, int column, int row, int stride, ValueHistogram histogram)
     {
         histogram.Clear();

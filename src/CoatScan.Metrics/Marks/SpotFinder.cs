@@ -1,4 +1,7 @@
 using System.Buffers;
+using System.Numerics;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using CoatScan.Metrics.Shapes;
 
 namespace CoatScan.Metrics.Marks;
@@ -57,19 +60,70 @@ internal static class SpotFinder
         for (var y = 0; y < lightness.Height; y++)
         {
             background.FillRow(y, median, scatter);
-            var row = lightness.Row(y);
-            var lost = clipped.AsSpan(y * width, width);
-            var darkRow = dark.AsSpan(y * width, width);
-            var brightRow = bright.AsSpan(y * width, width);
-            for (var x = 0; x < row.Length; x++)
-            {
-                var contrast = row[x] - median[x];
-                var limit = Math.Max(LeastContrast, ScatterMultiple * scatter[x]);
-                darkRow[x] = contrast < -limit & !lost[x];
-                brightRow[x] = contrast > limit & !lost[x];
-            }
+            FlagRow(
+                lightness.Row(y),
+                clipped.AsSpan(y * width, width),
+                median,
+                scatter,
+                dark.AsSpan(y * width, width),
+                bright.AsSpan(y * width, width));
         }
     }
+
+    // Flags are bytes: the comparisons of four vectors of pixels are narrowed to one vector of flags.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void FlagRow(
+        ReadOnlySpan<float> row,
+        ReadOnlySpan<bool> lost,
+        ReadOnlySpan<float> median,
+        ReadOnlySpan<float> scatter,
+        Span<bool> dark,
+        Span<bool> bright)
+    {
+        var kept = MemoryMarshal.AsBytes(lost);
+        var darkBytes = MemoryMarshal.AsBytes(dark);
+        var brightBytes = MemoryMarshal.AsBytes(bright);
+        var step = Vector<float>.Count;
+        var x = 0;
+        for (; x <= row.Length - Vector<byte>.Count; x += Vector<byte>.Count)
+        {
+            Compare(row, median, scatter, x, out var dark0, out var bright0);
+            Compare(row, median, scatter, x + step, out var dark1, out var bright1);
+            Compare(row, median, scatter, x + (2 * step), out var dark2, out var bright2);
+            Compare(row, median, scatter, x + (3 * step), out var dark3, out var bright3);
+            var usable = Vector.Equals(new Vector<byte>(kept[x..]), Vector<byte>.Zero) & Vector<byte>.One;
+            (ToBytes(dark0, dark1, dark2, dark3) & usable).CopyTo(darkBytes[x..]);
+            (ToBytes(bright0, bright1, bright2, bright3) & usable).CopyTo(brightBytes[x..]);
+        }
+
+        for (; x < row.Length; x++)
+        {
+            var contrast = row[x] - median[x];
+            var limit = Math.Max(LeastContrast, ScatterMultiple * scatter[x]);
+            dark[x] = contrast < -limit & !lost[x];
+            bright[x] = contrast > limit & !lost[x];
+        }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Compare(
+        ReadOnlySpan<float> row,
+        ReadOnlySpan<float> median,
+        ReadOnlySpan<float> scatter,
+        int x,
+        out Vector<int> dark,
+        out Vector<int> bright)
+    {
+        var contrast = new Vector<float>(row[x..]) - new Vector<float>(median[x..]);
+        var limit = Vector.Max(
+            new Vector<float>(LeastContrast), ScatterMultiple * new Vector<float>(scatter[x..]));
+        dark = Vector.LessThan(contrast, -limit);
+        bright = Vector.GreaterThan(contrast, limit);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector<byte> ToBytes(Vector<int> first, Vector<int> second, Vector<int> third, Vector<int> fourth) =>
+        Vector.AsVectorByte(Vector.Narrow(Vector.Narrow(first, second), Vector.Narrow(third, fourth)));
 
     private static void AddMarks(
         ReadOnlySpan<bool> flags, Plane lightness, LocalBackground background, float sign, List<Mark> marks)

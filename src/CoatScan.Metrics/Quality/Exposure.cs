@@ -1,3 +1,6 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using CoatScan.Metrics.Shapes;
 
 namespace CoatScan.Metrics.Quality;
@@ -24,13 +27,7 @@ public static class Exposure
         var sum = 0.0;
         for (var y = 0; y < lightness.Height; y++)
         {
-            var rowSum = 0.0f;
-            foreach (var value in lightness.Row(y))
-            {
-                rowSum += value;
-            }
-
-            sum += rowSum;
+            sum += Sum(lightness.Row(y));
             if (y % 2 == 0)
             {
                 histogram.Add(lightness.Row(y));
@@ -54,5 +51,25 @@ public static class Exposure
             histogram.Quantile(0.05),
             histogram.Quantile(0.5),
             histogram.Quantile(0.95));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static float Sum(ReadOnlySpan<float> row)
+    {
+        ref var first = ref MemoryMarshal.GetReference(row);
+        var sums = Vector<float>.Zero;
+        var x = 0;
+        for (; x <= row.Length - Vector<float>.Count; x += Vector<float>.Count)
+        {
+            sums += Vector.LoadUnsafe(ref first, (nuint)x);
+        }
+
+        var sum = Vector.Sum(sums);
+        for (; x < row.Length; x++)
+        {
+            sum += row[x];
+        }
+
+        return sum;
     }
 }

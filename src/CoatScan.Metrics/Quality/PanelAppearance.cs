@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using CoatScan.Findings;
 
 namespace CoatScan.Metrics.Quality;
@@ -16,10 +17,9 @@ internal static class PanelAppearance
     internal const string NoEdges = "the photo shows no edges that could tell its focus";
     internal const string AllClipped = "every pixel is clipped to white";
 
-    internal static ExposureReading Measure(
-        PanelPlanes panel, SharpnessReading? sharpness, List<Measurement> measurements)
+    internal static void Measure(PanelPlanes panel, CaptureReading capture, List<Measurement> measurements)
     {
-        var exposure = Exposure.Measure(panel.Lightness, panel.Clipped);
+        var (sharpness, exposure) = capture;
         measurements.Add(sharpness is { } reading
             ? Measurement.Of("sharpness", reading.ModulationAt8Px, "1")
             : Measurement.Absent("sharpness", "1", NoEdges));
@@ -28,7 +28,6 @@ internal static class PanelAppearance
         measurements.Add(Median("panel_l", panel.Lightness, panel.Clipped));
         measurements.Add(Median("panel_a", panel.AStar, panel.Clipped));
         measurements.Add(Median("panel_b", panel.BStar, panel.Clipped));
-        return exposure;
     }
 
     private static Measurement Median(string metric, Plane plane, bool[] clipped)
@@ -36,17 +35,23 @@ internal static class PanelAppearance
         var histogram = new ValueHistogram(-130.0f, 130.0f, 2600);
         for (var y = 0; y < plane.Height; y += 2)
         {
-            for (var i = y * plane.Width; i < (y + 1) * plane.Width; i += 2)
-            {
-                if (!clipped[i])
-                {
-                    histogram.Add(plane.Values[i]);
-                }
-            }
+            AddRow(plane.Row(y), clipped.AsSpan(y * plane.Width, plane.Width), histogram);
         }
 
         return histogram.Count == 0
             ? Measurement.Absent(metric, "1", AllClipped)
             : Measurement.Of(metric, histogram.Quantile(0.5), "1");
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void AddRow(ReadOnlySpan<float> row, ReadOnlySpan<bool> clipped, ValueHistogram histogram)
+    {
+        for (var x = 0; x < row.Length; x += 2)
+        {
+            if (!clipped[x])
+            {
+                histogram.Add(row[x]);
+            }
+        }
     }
 }

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace CoatScan.Metrics.Quality;
 
 /// <summary>Counts samples in equal bins; samples outside the range go to the nearest bin.</summary>
@@ -14,14 +16,21 @@ internal sealed class ValueHistogram(float low, float high, int bins)
         Count = 0;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     internal void Add(ReadOnlySpan<float> values)
     {
+        var counts = _counts;
+        var perUnit = _binsPerUnit;
+        var start = low;
         foreach (var value in values)
         {
-            Add(value);
+            counts[Math.Clamp((int)((value - start) * perUnit), 0, counts.Length - 1)]++;
         }
+
+        Count += values.Length;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     internal void Add(float value)
     {
         var bin = (int)((value - low) * _binsPerUnit);

@@ -1,4 +1,6 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 
 namespace CoatScan.Metrics.Texture;
 
@@ -63,15 +65,21 @@ internal static class BlockGrid
         return totals;
     }
 
+    // The sums hold as many samples as the rows.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void AddSquares(
         ReadOnlySpan<float> a, ReadOnlySpan<float> b, ReadOnlySpan<float> c, ReadOnlySpan<float> d, Span<float> sums)
     {
+        ref var first = ref MemoryMarshal.GetReference(a);
+        ref var second = ref MemoryMarshal.GetReference(b);
+        ref var third = ref MemoryMarshal.GetReference(c);
+        ref var fourth = ref MemoryMarshal.GetReference(d);
+        ref var to = ref MemoryMarshal.GetReference(sums);
         var x = 0;
         for (; x <= a.Length - Vector<float>.Count; x += Vector<float>.Count)
         {
-            var step = (1.5f * (new Vector<float>(c[x..]) - new Vector<float>(b[x..])))
-                + (0.5f * (new Vector<float>(a[x..]) - new Vector<float>(d[x..])));
-            (new Vector<float>(sums[x..]) + (step * step)).CopyTo(sums[x..]);
+            var step = Steps(ref first, ref second, ref third, ref fourth, x);
+            (Vector.LoadUnsafe(ref to, (nuint)x) + (step * step)).StoreUnsafe(ref to, (nuint)x);
         }
 
         for (; x < a.Length; x++)
@@ -93,23 +101,44 @@ internal static class BlockGrid
     private static double[] RowSteps(Plane plane)
     {
         var totals = new double[plane.Height];
-        var sums = new float[plane.Width];
         for (var y = 2; y < plane.Height - 1; y++)
         {
-            var a = plane.Row(y - 2);
-            var b = plane.Row(y - 1);
-            var c = plane.Row(y);
-            var d = plane.Row(y + 1);
-            Array.Clear(sums);
-            AddSquares(a, b, c, d, sums);
-            foreach (var sum in sums)
-            {
-                totals[y] += sum;
-            }
+            totals[y] = SumOfSquares(plane.Row(y - 2), plane.Row(y - 1), plane.Row(y), plane.Row(y + 1));
         }
 
         return totals;
     }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static float SumOfSquares(
+        ReadOnlySpan<float> a, ReadOnlySpan<float> b, ReadOnlySpan<float> c, ReadOnlySpan<float> d)
+    {
+        ref var first = ref MemoryMarshal.GetReference(a);
+        ref var second = ref MemoryMarshal.GetReference(b);
+        ref var third = ref MemoryMarshal.GetReference(c);
+        ref var fourth = ref MemoryMarshal.GetReference(d);
+        var sums = Vector<float>.Zero;
+        var x = 0;
+        for (; x <= a.Length - Vector<float>.Count; x += Vector<float>.Count)
+        {
+            var step = Steps(ref first, ref second, ref third, ref fourth, x);
+            sums += step * step;
+        }
+
+        var sum = Vector.Sum(sums);
+        for (; x < a.Length; x++)
+        {
+            var step = (1.5f * (c[x] - b[x])) + (0.5f * (a[x] - d[x]));
+            sum += step * step;
+        }
+
+        return sum;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector<float> Steps(ref float a, ref float b, ref float c, ref float d, int x) =>
+        (1.5f * (Vector.LoadUnsafe(ref c, (nuint)x) - Vector.LoadUnsafe(ref b, (nuint)x)))
+        + (0.5f * (Vector.LoadUnsafe(ref a, (nuint)x) - Vector.LoadUnsafe(ref d, (nuint)x)));
 
     /// <summary>Phase whose steps are largest, and how many times the mean square of the others they have.</summary>
     private static (double Phase, double Excess) BestPhase(double[] steps, double period)
@@ -165,6 +194,12 @@ internal static class BlockGrid
     {
         var reach = (int)(period / 2.0);
         var steps = new double[boundaries.Count];
+        var tapers = new double[reach];
+        for (var k = 0; k < reach; k++)
+        {
+            tapers[k] = Taper(k, reach);
+        }
+
         for (var y = 0; y < plane.Height; y++)
         {
             var row = plane.Row(y);
@@ -178,7 +213,7 @@ internal static class BlockGrid
             {
                 for (var k = 0; k < reach; k++)
                 {
-                    var correction = (float)(steps[i] * Taper(k, reach));
+                    var correction = (float)(steps[i] * tapers[k]);
                     var right = boundaries[i] + k;
                     var left = boundaries[i] - 1 - k;
                     row[Math.Max(left, 0)] += left < 0 ? 0.0f : correction;

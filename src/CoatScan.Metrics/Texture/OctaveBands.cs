@@ -1,4 +1,6 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using CoatScan.Metrics.Filters;
 
 namespace CoatScan.Metrics.Texture;
@@ -21,6 +23,7 @@ internal sealed class OctaveBands
 
     private readonly List<Plane> _levels = [];
     private readonly bool[] _clipped;
+    private readonly bool[] _rowIsClipped;
     private readonly int _width;
     private readonly PlaneScope _scope;
 
@@ -39,6 +42,7 @@ internal sealed class OctaveBands
 
         _clipped = clipped;
         _width = plane.Width;
+        _rowIsClipped = ClippedRows(clipped, plane.Width);
         _scope = scope;
         _levels.Add(Smooth(plane, GaussianFilter.SigmaOfCutoff(FirstCutoffPx)));
     }
@@ -158,24 +162,32 @@ internal sealed class OctaveBands
         var sum = 0.0;
         for (var y = top; y < bottom; y++)
         {
-            var a = fine.Row(y)[left..right];
-            var b = smooth.Row(y)[left..right];
-            var squares = Vector<float>.Zero;
-            var x = 0;
-            for (; x <= a.Length - Vector<float>.Count; x += Vector<float>.Count)
-            {
-                var differences = new Vector<float>(a[x..]) - new Vector<float>(b[x..]);
-                squares += differences * differences;
-            }
-
-            sum += Vector.Sum(squares);
-            for (; x < a.Length; x++)
-            {
-                sum += (a[x] - b[x]) * (a[x] - b[x]);
-            }
+            sum += SquaredDistance(fine.Row(y)[left..right], smooth.Row(y)[left..right]);
         }
 
         return sum / ((right - left) * (double)(bottom - top));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static double SquaredDistance(ReadOnlySpan<float> a, ReadOnlySpan<float> b)
+    {
+        ref var first = ref MemoryMarshal.GetReference(a);
+        ref var second = ref MemoryMarshal.GetReference(b);
+        var squares = Vector<float>.Zero;
+        var x = 0;
+        for (; x <= a.Length - Vector<float>.Count; x += Vector<float>.Count)
+        {
+            var differences = Vector.LoadUnsafe(ref first, (nuint)x) - Vector.LoadUnsafe(ref second, (nuint)x);
+            squares += differences * differences;
+        }
+
+        double sum = Vector.Sum(squares);
+        for (; x < a.Length; x++)
+        {
+            sum += (a[x] - b[x]) * (a[x] - b[x]);
+        }
+
+        return sum;
     }
 
     private double ClippedShare(int left, int top, int right, int bottom, int level)
@@ -186,10 +198,25 @@ internal sealed class OctaveBands
         long count = 0;
         for (var y = y0; y < y1; y++)
         {
-            count += _clipped.AsSpan((y * _width) + x0, x1 - x0).Count(true);
+            if (_rowIsClipped[y])
+            {
+                count += _clipped.AsSpan((y * _width) + x0, x1 - x0).Count(true);
+            }
         }
 
         return (double)count / Math.Max(1, (x1 - x0) * (y1 - y0));
+    }
+
+    // Most rows of most photos hold no clipped pixel; those need not be looked at again for every band.
+    private static bool[] ClippedRows(bool[] clipped, int width)
+    {
+        var rows = new bool[clipped.Length / width];
+        for (var y = 0; y < rows.Length; y++)
+        {
+            rows[y] = clipped.AsSpan(y * width, width).Contains(true);
+        }
+
+        return rows;
     }
 
     private static BandReading Summarize(List<double> squares, double shortestPx)

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using CoatScan.Findings;
 using CoatScan.Metrics.Quality;
 
@@ -59,6 +60,7 @@ internal static class RustColor
     }
 
     /// <summary>Share of rust-colored pixels against a reference warmth, whatever the scene.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     internal static double Fraction(PanelPlanes panel, double coolWarmth)
     {
         var least = (float)(coolWarmth + LeastExcessWarmth);
@@ -90,6 +92,7 @@ internal static class RustColor
             && (CosineOfAxis * a) + (SineOfAxis * b) >= leastWarmth;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     internal static double CoolWarmth(PanelPlanes panel)
     {
         var histogram = new ValueHistogram(-120.0f, 120.0f, 2400);

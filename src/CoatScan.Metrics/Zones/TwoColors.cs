@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using CoatScan.Metrics.Color;
 using CoatScan.Metrics.Quality;
 
@@ -22,28 +23,25 @@ internal sealed record TwoColors(LabColor First, LabColor Second, double Smaller
 
     internal static TwoColors Of(LabPlanes lab)
     {
-        var (l, a, b) = (lab.Lightness.Values, lab.AStar.Values, lab.BStar.Values);
-        var keys = new ValueHistogram(0.0f, 400.0f, 4000);
-        var count = 0;
-        for (var i = 0; i < l.Length; i += Stride)
+        var count = (lab.Lightness.Values.Length + Stride - 1) / Stride;
+        var l = Sample(lab.Lightness, count);
+        var a = Sample(lab.AStar, count);
+        var b = Sample(lab.BStar, count);
+        var keys = new float[count];
+        for (var i = 0; i < count; i++)
         {
-            keys.Add(Key(l[i], a[i], b[i]));
-            count++;
+            keys[i] = Key(l[i], a[i], b[i]);
         }
 
-        var low = Nearest(lab, (float)keys.Quantile(0.05));
-        var high = Nearest(lab, (float)keys.Quantile(0.95));
+        var histogram = new ValueHistogram(0.0f, 400.0f, 4000);
+        histogram.Add(keys);
+        var low = Nearest(keys, (float)histogram.Quantile(0.05));
+        var high = Nearest(keys, (float)histogram.Quantile(0.95));
         var first = new Mean(new(l[low], a[low], b[low]));
         var second = new Mean(new(l[high], a[high], b[high]));
         for (var round = 0; round < Rounds; round++)
         {
-            for (var i = 0; i < l.Length; i += Stride)
-            {
-                var toFirst = SquareDistance(first.Color, l[i], a[i], b[i]);
-                var toSecond = SquareDistance(second.Color, l[i], a[i], b[i]);
-                (toFirst <= toSecond ? first : second).Add(l[i], a[i], b[i], Math.Min(toFirst, toSecond));
-            }
-
+            Assign(l, a, b, first, second);
             if (round + 1 < Rounds)
             {
                 first = first.Settle();
@@ -59,15 +57,49 @@ internal sealed record TwoColors(LabColor First, LabColor Second, double Smaller
             Math.Sqrt((larger.SquareSum + smaller.SquareSum) / count));
     }
 
+    private static float[] Sample(Plane plane, int count)
+    {
+        var sample = new float[count];
+        for (var i = 0; i < count; i++)
+        {
+            sample[i] = plane.Values[i * Stride];
+        }
+
+        return sample;
+    }
+
+    // Which mean is nearer is as good as random from pixel to pixel, so a branch would be guessed wrong half of the time: sums of
+    // the first part are taken by multiplying with 0 or 1, and the second part is the rest.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void Assign(float[] l, float[] a, float[] b, Mean first, Mean second)
+    {
+        var (near, rest) = (default(Sums), default(Sums));
+        var (one, two) = (first.Color, second.Color);
+        for (var i = 0; i < l.Length; i++)
+        {
+            var toFirst = SquareDistance(one, l[i], a[i], b[i]);
+            var toSecond = SquareDistance(two, l[i], a[i], b[i]);
+            var isFirst = toFirst <= toSecond ? 1.0 : 0.0;
+            near.Add(isFirst, l[i], a[i], b[i], toFirst);
+            rest.Add(1.0 - isFirst, l[i], a[i], b[i], toSecond);
+        }
+
+        first.Take(near);
+        second.Take(rest);
+    }
+
     private static float Key(float l, float a, float b) => l + (2.0f * MathF.Sqrt((a * a) + (b * b)));
 
-    private static int Nearest(LabPlanes lab, float key)
+    private static int Nearest(float[] keys, float key)
     {
         var (best, distance) = (0, float.MaxValue);
-        for (var i = 0; i < lab.Lightness.Values.Length; i += Stride)
+        for (var i = 0; i < keys.Length; i++)
         {
-            var d = Math.Abs(Key(lab.Lightness.Values[i], lab.AStar.Values[i], lab.BStar.Values[i]) - key);
-            (best, distance) = d < distance ? (i, d) : (best, distance);
+            var d = Math.Abs(keys[i] - key);
+            if (d < distance)
+            {
+                (best, distance) = (i, d);
+            }
         }
 
         return best;
@@ -76,27 +108,38 @@ internal sealed record TwoColors(LabColor First, LabColor Second, double Smaller
     private static double SquareDistance(LabColor color, double l, double a, double b) =>
         ((color.L - l) * (color.L - l)) + ((color.A - a) * (color.A - a)) + ((color.B - b) * (color.B - b));
 
+    private struct Sums
+    {
+        internal double Count;
+        internal double L;
+        internal double A;
+        internal double B;
+        internal double Square;
+
+        internal void Add(double weight, double l, double a, double b, double squareDistance)
+        {
+            Count += weight;
+            L += weight * l;
+            A += weight * a;
+            B += weight * b;
+            Square += weight * squareDistance;
+        }
+    }
+
     private sealed class Mean(LabColor color)
     {
-        private double _l;
-        private double _a;
-        private double _b;
+        private Sums _sums;
 
         internal LabColor Color { get; } = color;
 
-        internal int Count { get; private set; }
+        internal int Count => (int)_sums.Count;
 
-        internal double SquareSum { get; private set; }
+        internal double SquareSum => _sums.Square;
 
-        internal void Add(double l, double a, double b, double squareDistance)
-        {
-            Count++;
-            _l += l;
-            _a += a;
-            _b += b;
-            SquareSum += squareDistance;
-        }
+        internal void Take(Sums sums) => _sums = sums;
 
-        internal Mean Settle() => Count == 0 ? new(Color) : new(new(_l / Count, _a / Count, _b / Count));
+        internal Mean Settle() => Count == 0
+            ? new(Color)
+            : new(new(_sums.L / _sums.Count, _sums.A / _sums.Count, _sums.B / _sums.Count));
     }
 }

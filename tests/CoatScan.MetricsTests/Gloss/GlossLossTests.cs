@@ -17,7 +17,7 @@ public sealed class GlossLossTests
     [InlineData(30, 3.0)]
     public void Measure_blurred_disk_matches_the_closed_form(int radius, double sigma)
     {
-        var result = GlossLoss.Measure(Disk(radius, sigma), 1.0, Sharp);
+        var result = GlossLoss.Measure(Highlight.Find(Disk(radius, sigma)), 1.0, Sharp);
 
         Assert.Equal(1.349 * sigma / radius / Highlight.BlobRatio, result.Value!.Value, 0.02);
     }
@@ -29,14 +29,14 @@ public sealed class GlossLossTests
         var blob = Pattern.Draw(200, 200, (x, y) =>
             0.05 + (0.9 * Math.Exp(-(Math.Pow(x - 100, 2) + Math.Pow(y - 100, 2)) / (2.0 * 20.0 * 20.0))));
 
-        Assert.Equal(1.0, GlossLoss.Measure(blob, 1.0, Sharp).Value!.Value, 0.05);
+        Assert.Equal(1.0, GlossLoss.Measure(Highlight.Find(blob), 1.0, Sharp).Value!.Value, 0.05);
     }
 
     [Fact]
     public void Measure_softer_edge_reads_higher() =>
         Gen.Select(Gen.Double[1.0, 8.0], Gen.Double[1.2, 2.0]).Sample(
-            (sigma, factor) => GlossLoss.Measure(Disk(30, factor * sigma), 1.0, Sharp).Value
-                > GlossLoss.Measure(Disk(30, sigma), 1.0, Sharp).Value,
+            (sigma, factor) => GlossLoss.Measure(Highlight.Find(Disk(30, factor * sigma)), 1.0, Sharp).Value
+                > GlossLoss.Measure(Highlight.Find(Disk(30, sigma)), 1.0, Sharp).Value,
             iter: 12);
 
     [Fact]
@@ -45,14 +45,14 @@ public sealed class GlossLossTests
         var flat = Pattern.Draw(200, 200, (x, _) => 0.2 + (0.0005 * x));
         var cut = Pattern.Draw(200, 200, (x, y) => Math.Pow(x, 2) + Math.Pow(y - 100, 2) < 900 ? 0.9 : 0.05);
 
-        Assert.Equal(GlossLoss.NoHighlight, GlossLoss.Measure(flat, 1.0, Sharp).AbsentReason);
-        Assert.Equal(GlossLoss.NoHighlight, GlossLoss.Measure(cut, 1.0, Sharp).AbsentReason);
+        Assert.Equal(GlossLoss.NoHighlight, GlossLoss.Measure(Highlight.Find(flat), 1.0, Sharp).AbsentReason);
+        Assert.Equal(GlossLoss.NoHighlight, GlossLoss.Measure(Highlight.Find(cut), 1.0, Sharp).AbsentReason);
     }
 
     [Fact]
     public void Measure_blurred_photo_is_absent()
     {
-        var result = GlossLoss.Measure(Disk(20, 5.0), 1.0, new SharpnessReading(4.0, 500));
+        var result = GlossLoss.Measure(Highlight.Find(Disk(20, 5.0)), 1.0, new SharpnessReading(4.0, 500));
 
         Assert.Equal(AbsentReasons.Blurred, result.AbsentReason);
     }
@@ -60,8 +60,8 @@ public sealed class GlossLossTests
     [Fact]
     public void Measure_soft_highlight_without_any_edge_is_absent_but_a_sharp_one_counts()
     {
-        Assert.Equal(GlossLoss.FocusUnknown, GlossLoss.Measure(Disk(20, 8.0), 1.0, null).AbsentReason);
-        Assert.NotNull(GlossLoss.Measure(Disk(40, 1.0), 1.0, null).Value);
+        Assert.Equal(GlossLoss.FocusUnknown, GlossLoss.Measure(Highlight.Find(Disk(20, 8.0)), 1.0, null).AbsentReason);
+        Assert.NotNull(GlossLoss.Measure(Highlight.Find(Disk(40, 1.0)), 1.0, null).Value);
     }
 
     private static Plane Disk(int radius, double sigma) => GaussianFilter.Apply(

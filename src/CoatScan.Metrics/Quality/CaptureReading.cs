@@ -1,0 +1,15 @@
+namespace CoatScan.Metrics.Quality;
+
+/// <summary>How a photo was taken: what its own judgment and the metrics of the panel both need, measured once.</summary>
+/// <param name="Sharpness">Sharpness of the sharpest edges; null where too few edges stand out.</param>
+/// <param name="Exposure">Exposure of the photo.</param>
+public sealed record CaptureReading(SharpnessReading? Sharpness, ExposureReading Exposure)
+{
+    /// <summary>Measures a panel's photo.</summary>
+    /// <exception cref="ArgumentException">There is not one clipped flag a pixel.</exception>
+    public static CaptureReading Of(PanelPlanes panel)
+    {
+        ArgumentNullException.ThrowIfNull(panel);
+        return new(PhotoSharpness.Measure(panel.Lightness), Quality.Exposure.Measure(panel.Lightness, panel.Clipped));
+    }
+}
