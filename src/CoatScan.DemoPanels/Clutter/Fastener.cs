@@ -59,7 +59,7 @@ internal sealed class Fastener
     public float RadiusPx { get; }
 
     public static Fastener Draw(PanelContext context) =>
-        new(context, (Kind)context.Random.Weighted(4f, 1.5f, 1.2f, 1.5f, 0.6f, 0.8f));
+        new(context, (Kind)context.Random.Weighted(4f, 1.5f, 1.2f, 1.5f, 1.2f, 1.8f));
 
     /// <summary>Lays one piece; each is turned, dirty and worn on its own.</summary>
     public void Lay(PanelContext context, float x, float y)

@@ -10,7 +10,7 @@ internal static class Chips
     public static void Paint(PanelContext context)
     {
         var random = context.Random;
-        var radius = context.SizePx(1.2f, 9f, 5f, 36f);
+        var radius = context.SizePx(1.2f, 9f, 6.5f, 36f);
         var most = Math.Clamp(9000f * context.PxScale * context.PxScale / (radius * radius), 2f, 60f);
         var count = Math.Max(1, (int)random.LogUniform(1f, most));
         var placement = new Placement(random, context.Width, context.Height, context.Anchors);

@@ -10,7 +10,7 @@ internal static class Nibs
     {
         var random = context.Random;
         var surface = context.Surface;
-        var radius = context.SizePx(0.25f, 1f, 2.4f, 6f);
+        var radius = context.SizePx(0.25f, 1f, 3f, 7f);
         var count = (int)random.LogUniform(4f, 40f);
         var placement = new Placement(random, context.Width, context.Height);
         var slope = random.LogUniform(0.6f, 1.4f) * (0.6f + (0.4f * context.Strength));
