@@ -11,7 +11,7 @@ public sealed class ModelFolderTests : IDisposable
 
     public ModelFolderTests()
     {
-        foreach (var name in new[] { ModelFiles.Card, ModelFiles.Calibration, ModelFiles.Photo, ModelFiles.Tile })
+        foreach (var name in new[] { ModelFiles.Card, ModelFiles.Calibration, ModelFiles.Photo, ModelFiles.Network })
         {
             File.Copy(Path.Combine(ClassifierFixture.ModelFolderPath, name), Path.Combine(_folder, name));
         }
@@ -25,7 +25,7 @@ public sealed class ModelFolderTests : IDisposable
     [InlineData(ModelFiles.Card)]
     [InlineData(ModelFiles.Calibration)]
     [InlineData(ModelFiles.Photo)]
-    [InlineData(ModelFiles.Tile)]
+    [InlineData(ModelFiles.Network)]
     public void Load_without_a_part_names_it(string name)
     {
         File.Delete(Path.Combine(_folder, name));
@@ -56,7 +56,7 @@ public sealed class ModelFolderTests : IDisposable
     [Fact]
     public void Load_of_a_part_that_is_no_zip_names_the_digest()
     {
-        File.WriteAllText(Path.Combine(_folder, ModelFiles.Tile), "no zip");
+        File.WriteAllText(Path.Combine(_folder, ModelFiles.Photo), "no zip");
 
         AssertRefused("digest");
     }
@@ -80,12 +80,9 @@ public sealed class ModelFolderTests : IDisposable
     [Fact]
     public void Load_with_another_network_names_the_digest()
     {
-        var other = Path.Combine(_folder, "other.onnx");
-        File.WriteAllText(other, "another network");
+        File.AppendAllText(Path.Combine(_folder, ModelFiles.Network), "another network");
 
-        var error = Assert.Throws<InvalidDataException>(() => ModelFolder.Load(new MLContext(1), _folder, other));
-
-        Assert.Contains("network", error.Message, StringComparison.Ordinal);
+        AssertRefused("network");
     }
 
     [Fact]
@@ -138,7 +135,7 @@ public sealed class ModelFolderTests : IDisposable
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
-    private ModelFolder Load() => ModelFolder.Load(new MLContext(1), _folder, FeatureExtractor.NetworkPath);
+    private ModelFolder Load() => ModelFolder.Load(new MLContext(1), _folder);
 
     private void AssertRefused(string word) =>
         Assert.Contains(word, Assert.Throws<InvalidDataException>(Load).Message, StringComparison.Ordinal);

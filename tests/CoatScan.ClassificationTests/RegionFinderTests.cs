@@ -6,20 +6,24 @@ namespace CoatScan.ClassificationTests;
 
 public sealed class RegionFinderTests
 {
+    private const int Side = CellMap.Side;
+
     [Fact]
-    public void Join_of_an_L_gives_disjoint_rectangles_in_original_pixels()
+    public void Frame_puts_touching_cells_together_and_the_largest_group_first()
     {
-        bool[] marked = [true, true, false, true, false, false, true, false, false];
+        var marked = Marked((0, 0), (5, 5), (6, 6), (5, 6), (13, 0));
 
-        var regions = RegionFinder.Join(marked, Planes(30, 30, 2, null));
+        var regions = RegionFinder.Frame(marked, Planes(140, 140, 2, null));
 
-        Assert.Equal([new Region(0, 0, 0, 40, 20), new Region(0, 0, 20, 20, 60)], regions);
+        // Cells are 10 pixels of the planes, 20 of the original.
+        Assert.Equal(
+            [new Region(0, 100, 100, 140, 140), new Region(0, 0, 0, 20, 20), new Region(0, 260, 0, 280, 20)], regions);
     }
 
     [Fact]
-    public void Join_of_all_cells_is_the_whole_photo_with_millimeters()
+    public void Frame_of_all_cells_is_the_whole_photo_with_millimeters()
     {
-        var regions = RegionFinder.Join([.. Enumerable.Repeat(true, 9)], Planes(30, 60, 2, 0.5));
+        var regions = RegionFinder.Frame([.. Enumerable.Repeat(true, CellMap.Count)], Planes(30, 60, 2, 0.5));
 
         var region = Assert.Single(regions);
         Assert.Equal((0, 0, 60, 120), (region.StartXPx, region.StartYPx, region.EndXPx, region.EndYPx));
@@ -30,16 +34,26 @@ public sealed class RegionFinderTests
     }
 
     [Fact]
-    public void Join_of_nothing_is_empty() => Assert.Empty(RegionFinder.Join(new bool[9], Planes(9, 9, 1, null)));
+    public void Frame_keeps_the_twelve_largest_groups()
+    {
+        var lone = Enumerable.Range(0, 20).Select(i => (i % 7 * 2, 2 * (i / 7) * 2)).ToArray();
+
+        Assert.Equal(12, RegionFinder.Frame(Marked(lone), Planes(140, 140, 1, null)).Count);
+    }
 
     [Fact]
-    public void Against_compares_with_sound_only()
-    {
-        var score = new float[VisualClasses.All.Count];
-        score[VisualClasses.IndexOf(VisualClasses.Sound)] = 0.1f;
-        score[VisualClasses.IndexOf(VisualClasses.Rust)] = 0.3f;
+    public void Frame_of_nothing_is_empty() =>
+        Assert.Empty(RegionFinder.Frame(new bool[CellMap.Count], Planes(9, 9, 1, null)));
 
-        Assert.Equal(0.75, RegionFinder.Against(score, VisualClasses.IndexOf(VisualClasses.Rust)), 1e-6);
+    private static bool[] Marked(params (int X, int Y)[] cells)
+    {
+        var marked = new bool[CellMap.Count];
+        foreach (var (x, y) in cells)
+        {
+            marked[(y * Side) + x] = true;
+        }
+
+        return marked;
     }
 
     private static PanelPlanes Planes(int width, int height, double originalPxPerPx, double? mmPerPx)

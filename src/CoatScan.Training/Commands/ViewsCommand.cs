@@ -17,8 +17,6 @@ internal static class ViewsCommand
 
     private const int Chunk = 512;
 
-    private const int SeedStride = 100_000;
-
     private static readonly PhotoNormalizer Normalizer =
         new(new GuardedPhotoDecoder(new ImagingOptions()), new ImagingOptions());
 
@@ -38,26 +36,29 @@ internal static class ViewsCommand
         }
 
         var set = new RenderedSet(
-            "views", arguments.Whole("seed", 1_000_001), arguments.Whole("per-class", 100), arguments.Whole("harsh", 0) != 0);
+            "views",
+            arguments.Whole("seed", 1_000_001),
+            arguments.Whole("per-class", 100),
+            arguments.Whole("harsh", 0) != 0,
+            arguments.Whole("more-sound", 0));
         var minutes = arguments.Whole("minutes", 600);
         var watch = Stopwatch.StartNew();
-        var moreSound = arguments.Whole("more-sound", 0);
-        var total = set.PerClass * (VisualClasses.All.Count + moreSound);
+        var total = set.Count;
         for (var from = 0; from < total && watch.Elapsed.TotalMinutes < minutes; from += Chunk)
         {
-            WriteChunk(set, moreSound, from, Math.Min(Chunk, total - from), views, masks, index);
+            WriteChunk(set, from, Math.Min(Chunk, total - from), views, masks, index);
             output.WriteLine($"{Math.Min(total, from + Chunk)} of {total}");
         }
     }
 
     private static void WriteChunk(
-        RenderedSet set, int moreSound, int from, int count, Stream views, Stream masks, StreamWriter index)
+        RenderedSet set, int from, int count, Stream views, Stream masks, StreamWriter index)
     {
         var pictures = new byte[count][];
         var shares = new byte[count][];
         Parallel.For(0, count, i =>
         {
-            var (classIndex, seed) = Item(set, moreSound, from + i);
+            var (classIndex, seed) = set.Item(from + i);
             var panel = RenderedPhotos.Panel(VisualClasses.All[classIndex], seed);
             var jpeg = RenderedPhotos.Jpeg(panel, seed, set.Harsh || (from + i) % 3 == 0);
             pictures[i] = NetworkView.Of(Normalizer.Normalize(jpeg, null, CancellationToken.None).Planes);
@@ -67,19 +68,9 @@ internal static class ViewsCommand
         {
             views.Write(pictures[i]);
             masks.Write(shares[i]);
-            var (classIndex, seed) = Item(set, moreSound, from + i);
+            var (classIndex, seed) = set.Item(from + i);
             index.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{VisualClasses.All[classIndex]},{seed}"));
         }
-    }
-
-    // Sound panels with all that is on them are what most photos show, so they may be asked for more often than each fault.
-    private static (int Class, int Seed) Item(RenderedSet set, int moreSound, int at)
-    {
-        var classes = VisualClasses.All.Count;
-        var (round, turn) = Math.DivRem(at, classes + moreSound);
-        return turn < classes
-            ? (turn, set.FirstSeed + round)
-            : (VisualClasses.IndexOf(VisualClasses.Sound), set.FirstSeed + ((turn - classes + 1) * SeedStride) + round);
     }
 
     private static void WritePhotos(

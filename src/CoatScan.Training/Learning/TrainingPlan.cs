@@ -17,6 +17,12 @@ internal sealed record TrainingPlan
 
     public required RenderedSet HeldOutHarsh { get; init; }
 
+    // 800 held-out photos: fewer leave the interval too wide to compare models.
+    private const int LeastHeldOut = 25;
+
+    // Equal shares would have the model call a fault where a sound panel only looks unusual.
+    private const int MoreSound = 4;
+
     /// <param name="perClass">Training panels of each class; the other sets follow in proportion.</param>
     public static TrainingPlan For(int perClass)
     {
@@ -24,10 +30,10 @@ internal sealed record TrainingPlan
         var tenth = Math.Max(2, perClass / 10);
         return new TrainingPlan
         {
-            Training = [new("training", 1, half, false), new("training harsh", 10_001, half, true)],
+            Training = [new("training", 1, half, false, MoreSound), new("training harsh", 10_001, half, true, MoreSound)],
             Calibration = [new("calibration", 20_001, tenth, false), new("calibration harsh", 30_001, tenth, true)],
-            HeldOutOrdinary = new("held out", 40_001, tenth, false),
-            HeldOutHarsh = new("held out harsh", 50_001, tenth, true),
+            HeldOutOrdinary = new("held out", 40_001, Math.Max(LeastHeldOut, tenth), false),
+            HeldOutHarsh = new("held out harsh", 50_001, Math.Max(LeastHeldOut, tenth), true),
         };
     }
 }

@@ -8,13 +8,12 @@ internal static class SetRenderer
 {
     public static IReadOnlyList<Sample> Render(RenderedSet set, PhotoSampler sampler, TextWriter log)
     {
-        var classes = VisualClasses.All.Count;
-        var samples = new Sample[classes * set.PerClass];
+        var samples = new Sample[set.Count];
         var done = 0;
         Parallel.For(0, samples.Length, index =>
         {
-            // The classes take turns, so that every core gets slow and quick ones alike.
-            samples[index] = RenderOne(set, index % classes, set.FirstSeed + (index / classes), sampler);
+            var (classIndex, seed) = set.Item(index);
+            samples[index] = RenderOne(set, classIndex, seed, sampler);
             var count = Interlocked.Increment(ref done);
             if (count % 200 == 0)
             {
