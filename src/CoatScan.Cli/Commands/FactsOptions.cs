@@ -35,6 +35,12 @@ internal sealed class FactsOptions
     private readonly Option<double?> _deltaE00 = NumberOption.One(
         "--delta-e-00", "CIEDE2000 color difference to the neighbor panel, 0 to 100.", new(0, 100, LowAllowed: true));
 
+    private readonly Option<string?> _appliedOn = new("--applied-on")
+    {
+        Description = "Day on which the finish was applied, for example 2026-05-01: waits are then given as dates.",
+        HelpName = "date",
+    };
+
     private readonly Option<double?> _mmPerPx = NumberOption.One(
         "--mm-per-px",
         "Scale of the photos: millimeters per pixel, up to 10. Without it lengths are in pixels.",
@@ -48,6 +54,7 @@ internal sealed class FactsOptions
         command.Options.Add(_filmUm);
         command.Options.Add(_gloss60);
         command.Options.Add(_deltaE00);
+        command.Options.Add(_appliedOn);
         command.Options.Add(_mmPerPx);
         command.Validators.Add(result =>
         {
@@ -63,7 +70,11 @@ internal sealed class FactsOptions
     public PanelFacts Read(ParseResult parsed)
     {
         ArgumentNullException.ThrowIfNull(parsed);
-        var facts = new PanelFacts { Panel = parsed.GetValue(_panel) ?? "" };
+        var facts = new PanelFacts
+        {
+            Panel = parsed.GetValue(_panel) ?? "",
+            AppliedOn = parsed.GetValue(_appliedOn) ?? "",
+        };
         if (parsed.GetValue(_evidence) is { } evidence)
         {
             facts.Evidence.AddRange(EvidenceList.Read(evidence));

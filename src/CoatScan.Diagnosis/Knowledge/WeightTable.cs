@@ -15,8 +15,8 @@ internal sealed class WeightTable
     {
         _conditions = knowledge.Conditions.ToFrozenDictionary(c => c.Id, c => Invert(c.Signs), StringComparer.Ordinal);
         _causes = knowledge.Conditions
-            .SelectMany(c => c.Causes.Select(k => ((c.Id, k.Id), k.Evidence)))
-            .ToFrozenDictionary(p => p.Item1, p => Invert(p.Evidence));
+            .SelectMany(c => c.Causes.Select(k => ((c.Id, k.Id), WithHints(c, k, knowledge.Ranking.PartyHints))))
+            .ToFrozenDictionary(p => p.Item1, p => p.Item2);
         _log = knowledge.Ranking.LikelihoodClasses.ToFrozenDictionary(p => p.Key, p => Math.Log(p.Value));
         _unlistedLog = knowledge.Ranking.UnlistedSignFactors
             .ToFrozenDictionary(p => p.Key, p => Math.Log(p.Value), StringComparer.Ordinal);
@@ -27,7 +27,7 @@ internal sealed class WeightTable
     public LikelihoodClass? OfCondition(string condition, string evidence) =>
         _conditions[condition].TryGetValue(evidence, out LikelihoodClass c) ? c : null;
 
-    /// <summary>Class in which a cause lists a piece of evidence; null if it does not list it.</summary>
+    /// <summary>Class in which a cause, or else its party, lists a piece of evidence; null if neither does.</summary>
     public LikelihoodClass? OfCause(string condition, string cause, string evidence) =>
         _causes[(condition, cause)].TryGetValue(evidence, out LikelihoodClass c) ? c : null;
 
@@ -38,6 +38,24 @@ internal sealed class WeightTable
 
     public double ConditionLog(string condition, string evidence) =>
         OfCondition(condition, evidence) is { } listed ? Log(listed) : UnlistedLog(evidence);
+
+    private static FrozenDictionary<string, LikelihoodClass> WithHints(
+        ConditionEntry condition,
+        CauseEntry cause,
+        IReadOnlyList<PartyHint> hints)
+    {
+        Dictionary<string, LikelihoodClass> listed = new(Invert(cause.Evidence), StringComparer.Ordinal);
+        foreach (PartyHint hint in hints.Where(h => h.Families.Contains(condition.Family)))
+        {
+            // What a cause says of itself is nearer to the matter than what holds for its party in general.
+            if (hint.Classes.TryGetValue(cause.Party, out LikelihoodClass general))
+            {
+                listed.TryAdd(hint.Evidence, general);
+            }
+        }
+
+        return listed.ToFrozenDictionary(StringComparer.Ordinal);
+    }
 
     private static FrozenDictionary<string, LikelihoodClass> Invert(
         IReadOnlyDictionary<LikelihoodClass, IReadOnlyList<string>> byClass) =>

@@ -32,6 +32,28 @@ internal sealed class CauseRanker(KnowledgeBase knowledge)
             .ThenBy(p => p.Party, StringComparer.Ordinal),
     ];
 
+    /// <summary>The party that most probably answers for a condition, without the explanation.</summary>
+    public string LeadingParty(string condition, EvidenceSet evidence)
+    {
+        IReadOnlyList<CauseEntry> causes = knowledge.ById[condition].Causes;
+        var scores = new Dictionary<string, double>(StringComparer.Ordinal);
+        foreach (CauseEntry cause in causes)
+        {
+            double log = Math.Log(cause.BaseWeight);
+            foreach (string id in evidence.Ids)
+            {
+                if (knowledge.Weights.OfCause(condition, cause.Id, id) is { } listed)
+                {
+                    log += knowledge.Weights.Log(listed);
+                }
+            }
+
+            scores[cause.Party] = scores.GetValueOrDefault(cause.Party) + Math.Exp(log);
+        }
+
+        return scores.OrderByDescending(p => p.Value).ThenBy(p => p.Key, StringComparer.Ordinal).First().Key;
+    }
+
     private List<EvidenceWeight> Weigh(string condition, CauseEntry cause, EvidenceSet evidence)
     {
         var weights = new List<EvidenceWeight>();
