@@ -59,6 +59,7 @@ public partial class ClaimTests
     [InlineData("crack_alligator", "applicator", "film.over_1000_um_or_filler", true)]
     [InlineData("overspray", "applicator", "location.crosses_gaps_and_glass", false)]
     [InlineData("intercoat_peel", "applicator", "location.repaired_zone", true)]
+    [InlineData("crack_alligator", "ageing", "finish.age_1_to_12_months", false)]
     public void Diagnose_who_painted_and_what_it_crosses_moves_the_party(string condition, string party, string evidence, bool raises)
     {
         double before = Share(condition, party);

@@ -190,8 +190,12 @@ public class VerdictTests
             }
         }
 
-        PartyHint? hint = rules.PartyHints.FirstOrDefault(h =>
-            h.Evidence == id && h.Families.Contains(condition.Family) && h.Classes.ContainsKey(cause.Party));
-        return hint is null ? 1 : rules.LikelihoodClasses[hint.Classes[cause.Party]];
+        CauseHint[] hints = [.. rules.CauseHints.Where(h => h.Evidence == id && h.HoldsFor(condition))];
+        LikelihoodClass[] general =
+        [
+            .. hints.Where(h => h.Parties?.ContainsKey(cause.Party) == true).Select(h => h.Parties![cause.Party]),
+            .. hints.Where(h => h.Onsets?.ContainsKey(cause.Onset) == true).Select(h => h.Onsets![cause.Onset]),
+        ];
+        return general.Length == 0 ? 1 : rules.LikelihoodClasses[general[0]];
     }
 }

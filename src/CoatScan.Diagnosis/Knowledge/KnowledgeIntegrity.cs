@@ -44,12 +44,15 @@ internal static class KnowledgeIntegrity
         }
 
         CheckRules(knowledge);
-        foreach (PartyHint hint in knowledge.Ranking.PartyHints)
+        foreach (CauseHint hint in knowledge.Ranking.CauseHints)
         {
-            Known(knowledge.Evidence, [hint.Evidence], "ranking.yaml, party_hints");
-            Known(knowledge.Parties, hint.Classes.Keys, $"ranking.yaml, party_hints, {hint.Evidence}");
-            string? strange = hint.Families.FirstOrDefault(f => knowledge.Conditions.All(c => c.Family != f));
-            Require(strange is null, $"ranking.yaml, party_hints, {hint.Evidence}: no condition is of the family '{strange}'.");
+            string where = $"ranking.yaml, cause_hints, {hint.Evidence}";
+            Known(knowledge.Evidence, [hint.Evidence], "ranking.yaml, cause_hints");
+            Known(knowledge.Parties, hint.Parties?.Keys ?? [], where);
+            string? family = hint.Families?.FirstOrDefault(f => knowledge.Conditions.All(c => c.Family != f));
+            Require(family is null, $"{where}: no condition is of the family '{family}'.");
+            string? onset = hint.Onsets?.Keys.FirstOrDefault(o => knowledge.Conditions.All(c => c.Causes.All(k => k.Onset != o)));
+            Require(onset is null, $"{where}: no cause has the onset '{onset}'.");
         }
 
         Known(knowledge.Sources, knowledge.Care.Sources, "care.yaml");

@@ -9,7 +9,7 @@ namespace CoatScan.Diagnosis;
 /// <param name="NextTests">How the next tests are chosen.</param>
 /// <param name="SecondConditionMinShare">Share from which the second condition's causes are given too, (0, 1).</param>
 /// <param name="DepthOrder">Families of conditions, the one whose repair goes deepest first.</param>
-/// <param name="PartyHints">What evidence says about who answers, where a cause does not list it.</param>
+/// <param name="CauseHints">What evidence says about causes of a party or an onset that do not list it.</param>
 /// <param name="Readings">How readings become evidence.</param>
 public sealed record RankingRules(
     IReadOnlyDictionary<LikelihoodClass, double> LikelihoodClasses,
@@ -20,5 +20,5 @@ public sealed record RankingRules(
     NextTestRules NextTests,
     double SecondConditionMinShare,
     IReadOnlyList<string> DepthOrder,
-    IReadOnlyList<PartyHint> PartyHints,
+    IReadOnlyList<CauseHint> CauseHints,
     ReadingLimits Readings);

@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using CoatScan.Findings;
 
 namespace CoatScan.Diagnosis;
@@ -40,11 +41,12 @@ internal sealed class CauseRanker(KnowledgeBase knowledge)
         foreach (CauseEntry cause in causes)
         {
             double log = Math.Log(cause.BaseWeight);
+            FrozenDictionary<string, LikelihoodClass> listed = knowledge.Weights.OfCause(condition, cause.Id);
             foreach (string id in evidence.Ids)
             {
-                if (knowledge.Weights.OfCause(condition, cause.Id, id) is { } listed)
+                if (listed.TryGetValue(id, out LikelihoodClass likelihood))
                 {
-                    log += knowledge.Weights.Log(listed);
+                    log += knowledge.Weights.Log(likelihood);
                 }
             }
 
@@ -57,12 +59,13 @@ internal sealed class CauseRanker(KnowledgeBase knowledge)
     private List<EvidenceWeight> Weigh(string condition, CauseEntry cause, EvidenceSet evidence)
     {
         var weights = new List<EvidenceWeight>();
+        FrozenDictionary<string, LikelihoodClass> listed = knowledge.Weights.OfCause(condition, cause.Id);
         foreach (string id in evidence.Ids)
         {
-            if (knowledge.Weights.OfCause(condition, cause.Id, id) is { } listed)
+            if (listed.TryGetValue(id, out LikelihoodClass likelihood))
             {
-                string reason = WeightWords.Reason(knowledge.Evidence[id].Text, listed);
-                weights.Add(new(id, knowledge.Weights.Log(listed), reason));
+                string reason = WeightWords.Reason(knowledge.Evidence[id].Text, likelihood);
+                weights.Add(new(id, knowledge.Weights.Log(likelihood), reason));
             }
         }
 
