@@ -79,6 +79,25 @@ public class KnowledgeBaseTests
         Assert.Contains("'orange_peel'", e.Message, StringComparison.Ordinal);
     }
 
+    // A cause that nothing could bring to the front would be dead knowledge.
+    [Fact]
+    public void Diagnose_every_cause_can_lead_by_what_it_lists()
+    {
+        var unreachable = new List<string>();
+        foreach (ConditionEntry condition in Known.Base.Conditions.Where(c => c.Id != "sound"))
+        {
+            foreach (CauseEntry cause in condition.Causes)
+            {
+                if (!Ways(condition, cause).Any(evidence => Leads(condition, cause, evidence)))
+                {
+                    unreachable.Add($"{condition.Id}.{cause.Id}");
+                }
+            }
+        }
+
+        Assert.True(unreachable.Count == 0, string.Join("\n", unreachable));
+    }
+
     [Fact]
     public void Load_missing_folder_says_which_file()
     {
@@ -127,4 +146,37 @@ public class KnowledgeBaseTests
         Assert.Contains(file, e.Message, StringComparison.Ordinal);
         Assert.DoesNotContain('\n', e.Message);
     }
+
+    // Everything it lists, or only what no other cause lists; with the strong, the clear, the seen or all signs.
+    private static IEnumerable<string[]> Ways(ConditionEntry condition, CauseEntry cause)
+    {
+        string[] own = [.. For(cause.Evidence)];
+        string[] others = [.. condition.Causes.Where(c => c != cause).SelectMany(c => For(c.Evidence))];
+        string[] strong = [.. condition.Signs.GetValueOrDefault(LikelihoodClass.StrongFor, [])];
+        string[] seen = [.. For(condition.Signs).Where(id => Known.Base.Evidence[id].Group is "form" or "relief" or "size" or "color" or "gloss" or "test")];
+        string[] clear = [.. strong, .. condition.Signs.GetValueOrDefault(LikelihoodClass.ModerateFor, [])];
+        return from listed in new[] { own, [.. own.Except(others)] }
+               from signs in new[] { strong, clear, seen, [.. For(condition.Signs)] }
+               select Valid([.. listed, .. signs.Except(others)]);
+    }
+
+    private static bool Leads(ConditionEntry condition, CauseEntry cause, string[] evidence)
+    {
+        PanelDiagnosis answer = Known.Diagnose(evidence);
+        return answer.Conditions[0].Condition == condition.Id && answer.Causes[0].Cause == cause.Id;
+    }
+
+    private static IEnumerable<string> For(IReadOnlyDictionary<LikelihoodClass, IReadOnlyList<string>> byClass) =>
+        byClass
+            .Where(p => p.Key is LikelihoodClass.StrongFor or LikelihoodClass.ModerateFor or LikelihoodClass.WeakFor)
+            .SelectMany(p => p.Value);
+
+    private static string[] Valid(IEnumerable<string> ids)
+    {
+        var trials = new HashSet<string>();
+        return [.. ids.Distinct().Where(id => Known.Base.Evidence[id].Group is not ("test" or "film" or "measured") || trials.Add(Trial(id)))];
+    }
+
+    private static string Trial(string id) =>
+        Known.Base.Tests.Values.FirstOrDefault(t => t.Outcomes.Contains(id))?.Id ?? id[..id.LastIndexOf('.')];
 }

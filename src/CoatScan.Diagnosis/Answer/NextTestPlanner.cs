@@ -30,7 +30,9 @@ internal sealed class NextTestPlanner(KnowledgeBase knowledge)
                 .Where(c => c.GainBits >= knowledge.Ranking.NextTests.MinGainBits)
                 .OrderByDescending(c => c.Worth)
                 .ThenBy(c => c.Test.Id, StringComparer.Ordinal)
-                .Select(c => ToNext(c.Test, c.GainBits, "tells most about the leading conditions for its cost")),
+                .Select(c => ToNext(c.Test, c.GainBits, c.Test.Look is { } look
+                    ? Missing(look, evidence)
+                    : "tells most about the leading conditions for its cost")),
         ];
         HashSet<string> beside = candidates.Select(c => c.Test.Id).ToHashSet(StringComparer.Ordinal);
         NextTest[] looks = [.. Looks(evidence, beside, ranked[0].Id, values)];
@@ -121,6 +123,9 @@ internal sealed class NextTestPlanner(KnowledgeBase knowledge)
         }
     }
 
+    private static string Missing(TestLook look, EvidenceSet evidence) =>
+        "nothing is known yet of " + string.Join(" or ", look.MissingGroups.Where(g => !evidence.HasGroup(g)));
+
     private string Words(string condition) => knowledge.ById[condition].Name;
 
     // Only tests that one of the leading conditions lists: what merely sorts out the improbable is not asked for.
@@ -153,9 +158,8 @@ internal sealed class NextTestPlanner(KnowledgeBase knowledge)
                 continue;
             }
 
-            string missing = string.Join(" or ", look.MissingGroups.Where(g => !evidence.HasGroup(g)));
             double? gainBits = values.FirstOrDefault(v => v.Test.Id == test.Id)?.GainBits;
-            NextTest next = ToNext(test, gainBits, $"nothing is known yet of {missing}");
+            NextTest next = ToNext(test, gainBits, Missing(look, evidence));
             yield return test.Id == "history" && knowledge.ById[leading].PreExistingSigns != "none"
                 ? next with { How = $"{next.How}; signs that it is older: {knowledge.ById[leading].PreExistingSigns}" }
                 : next;

@@ -33,15 +33,6 @@ internal sealed class ActionRules
         || _steps[first].Overlaps(_never[second])
         || _steps[second].Overlaps(_never[first]);
 
-    /// <summary>Summed shares by action, largest first.</summary>
-    public IReadOnlyList<((string Family, string Step) Action, double Share)> Shares(IEnumerable<Scored> ranked) =>
-    [
-        .. ranked
-            .GroupBy(s => _actions[s.Id])
-            .Select(g => (g.Key, g.Sum(s => s.Share)))
-            .OrderByDescending(a => a.Item2),
-    ];
-
     /// <summary>The action of a condition.</summary>
     public (string Family, string Step) Of(string condition) => _actions[condition];
 

@@ -12,7 +12,8 @@ namespace CoatScan.Diagnosis;
 /// by its limits, something was seen or tested that speaks for it, and no test still worth asking could change what is
 /// decided. Neither a missing form sign nor an open look-alike blocks by itself.</para>
 /// <para>Inconclusive: not conclusive, and the leading two call for different action (<see cref="ActionRules"/>), the
-/// second being close or able to lead after a test worth asking; or no action leads clearly at all.</para>
+/// second being close or able to lead after a test worth asking; or the action of the leading condition is not more
+/// probable than all others together.</para>
 /// <para>Provisional: all between. What to do first is known; a test could still change what is decided.</para>
 /// <para>With a photo as the only form: at most provisional, because the classifier learned on rendered panels, and only
 /// when the photo is clear and familiar. It becomes conclusive when a test that was made is a strong sign of the leading
@@ -182,10 +183,10 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
             return $"{Name(ranked[0].Id)} and {Name(second.Id)} call for different action.";
         }
 
-        var shares = _actions.Shares(ranked);
-        return shares[0].Action == _actions.Of(ranked[0].Id) && shares[0].Share >= ratio * shares[1].Share
+        double share = ranked.Where(s => _actions.Of(s.Id) == _actions.Of(ranked[0].Id)).Sum(s => s.Share);
+        return share >= knowledge.Ranking.Status.ActionMinShare
             ? null
-            : "No single action leads clearly among the conditions that are left.";
+            : $"No single action is more probable than all others together; the leading one has {Percent(share)}.";
     }
 
     private string SameAction(IReadOnlyList<Scored> ranked)
