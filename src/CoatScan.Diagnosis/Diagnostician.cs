@@ -66,9 +66,10 @@ public sealed class Diagnostician
         IReadOnlyList<string> beside = _beside.Find(ranked, evidence);
         IReadOnlyList<Scored> competing = BesideFinder.Competing(ranked, beside);
         IReadOnlyList<OpenPair> ofLeading = OpenPairs.OfLeading(_knowledge, competing, evidence);
-        IReadOnlyList<TestValue> values = _values.Value(competing, Decisions(evidence), evidence);
+        Dictionary<string, Decision> decisions = Decisions(evidence);
+        IReadOnlyList<TestValue> values = _values.Value(competing, decisions, evidence);
         (Verdict verdict, IReadOnlyList<string> reasons) =
-            Veiled(_verdicts.Condition(competing, values, evidence), finishes);
+            Veiled(_verdicts.Condition(competing, values, decisions, evidence), finishes);
         bool decided = verdict is Verdict.Conclusive or Verdict.Sound;
         IReadOnlyList<OpenPair> open = decided ? ofLeading : OpenPairs.Find(_knowledge, competing, evidence);
         IReadOnlyList<Contradiction> contradictions =

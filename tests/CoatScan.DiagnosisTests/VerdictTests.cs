@@ -25,7 +25,7 @@ public class VerdictTests
             && answer.Conditions[0].Probability >= limits.ConditionMinRatio * answer.Conditions[1].Probability;
         bool worth = Known.Base.Tests.Values
             .Where(t => t.Outcomes.Count > 0 && !answer.Evidence.Any(e => t.Outcomes.Contains(e.Id)))
-            .Any(t => DecisionGain(facts, answer, t) >= limits.DecisionPrice * Cost(t));
+            .Any(t => DecisionGain(answer, t) is (var gain, true) && gain >= limits.DecisionPrice * Cost(t));
         Assert.Equal(!leads || worth, answer.Verdict is not (Verdict.Conclusive or Verdict.Sound));
     }
 
@@ -58,6 +58,12 @@ public class VerdictTests
         Assert.Equal(condition, answer.Conditions[0].Condition);
         Assert.Equal(Verdict.Conclusive, answer.Verdict);
     }
+
+    // A polish trial could rule out fisheyes here; but nobody takes a thin color coat for fisheyes.
+    [Fact]
+    public void Diagnose_tail_of_the_ranking_holds_up_no_verdict() => Assert.Equal(
+        Verdict.Conclusive,
+        Known.Diagnose("color.undercoat_shows_through", "finish.repaint", "spraying.thin_coats", "film.under_80_um").Verdict);
 
     [Fact]
     public void Diagnose_story_without_anything_seen_is_never_conclusive()
@@ -124,28 +130,38 @@ public class VerdictTests
     private static bool Forbids(ConditionEntry one, ConditionEntry other) =>
         one.MustNot.Any(m => m.Scope == "always" && other.Ladder.Any(s => s.Operation == m.Operation));
 
-    private static double DecisionGain(PanelFacts facts, PanelDiagnosis now, TestEntry test)
+    // The gain, and whether a look-alike of the leading condition that decides otherwise leads after some outcome.
+    private static (double Gain, bool Rival) DecisionGain(PanelDiagnosis now, TestEntry test)
     {
         Dictionary<string, (string, string, string)> decisions = now.Conditions.ToDictionary(
             c => c.Condition,
             c => Decision(c.Condition, [.. now.Evidence.Select(e => e.Id)]));
         Dictionary<string, double> prior = now.Conditions.ToDictionary(c => c.Condition, c => c.Probability);
         Dictionary<string, double[]> factors = prior.Keys.ToDictionary(c => c, c => test.Outcomes.Select(o => Factor(c, o)).ToArray());
-        double right = 0;
+        string leading = now.Conditions[0].Condition;
+        (double right, bool rival) = (0, false);
         for (int o = 0; o < test.Outcomes.Count; o++)
         {
             double chance = prior.Sum(p => p.Value * factors[p.Key][o] / Total(p.Key));
             IEnumerable<(string Condition, double Share)> after = prior.Select(p => (p.Key, p.Value * factors[p.Key][o] / Total(p.Key) / chance));
             right += chance * Best(after);
+            rival |= IsRival(after.MaxBy(s => s.Share).Condition);
         }
 
         if (test.MaySayNothing)
         {
             double chance = prior.Sum(p => p.Value / Total(p.Key));
-            right += chance * Best(prior.Select(p => (p.Key, p.Value / Total(p.Key) / chance)));
+            IEnumerable<(string Condition, double Share)> after = prior.Select(p => (p.Key, p.Value / Total(p.Key) / chance));
+            right += chance * Best(after);
+            rival |= IsRival(after.MaxBy(s => s.Share).Condition);
         }
 
-        return right - Best(prior.Select(p => (p.Key, p.Value)));
+        return (right - Best(prior.Select(p => (p.Key, p.Value))), rival);
+
+        bool IsRival(string condition) => decisions[condition] != decisions[leading]
+            && (Known.Base.Condition(condition).LookAlikes.Any(l => l.Id == leading)
+                || Known.Base.Condition(leading).LookAlikes.Any(l => l.Id == condition)
+                || Known.Base.Deciders.Any(d => (d.First, d.Second) == (leading, condition) || (d.Second, d.First) == (leading, condition)));
 
         double Total(string condition) => factors[condition].Sum() + (test.MaySayNothing ? 1 : 0);
 

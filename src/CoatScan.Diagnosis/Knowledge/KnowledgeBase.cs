@@ -47,6 +47,7 @@ public sealed class KnowledgeBase
         Weights = new WeightTable(this);
         Trials = new TrialTable(this);
         Outcomes = new OutcomeTable(this);
+        LookAlikes = new LookAlikePairs(this);
     }
 
     /// <summary>Version that a finding's provenance prints.</summary>
@@ -121,6 +122,8 @@ public sealed class KnowledgeBase
     internal TrialTable Trials { get; }
 
     internal OutcomeTable Outcomes { get; }
+
+    internal LookAlikePairs LookAlikes { get; }
 
     /// <summary>Reads and checks a knowledge folder.</summary>
     /// <param name="folder">Folder with <c>manifest.yaml</c>, <c>conditions/</c> and <c>schema/</c>.</param>

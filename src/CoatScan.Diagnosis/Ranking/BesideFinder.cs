@@ -7,24 +7,9 @@ namespace CoatScan.Diagnosis;
 /// look-alikes such a sign is an argument, not a second condition. A sign that the leading one explains, say its relief,
 /// rules out nothing beside it; a test does.
 /// </remarks>
-internal sealed class BesideFinder
+internal sealed class BesideFinder(KnowledgeBase knowledge)
 {
     private static readonly string[] SeenGroups = ["form", "relief", "size", "color", "gloss", "location", "film", "measured", "test"];
-
-    private readonly KnowledgeBase _knowledge;
-    private readonly HashSet<(string, string)> _lookAlikes = [];
-
-    public BesideFinder(KnowledgeBase knowledge)
-    {
-        _knowledge = knowledge;
-        IEnumerable<(string First, string Second)> pairs = knowledge.Deciders.Select(d => (d.First, d.Second))
-            .Concat(knowledge.Conditions.SelectMany(c => c.LookAlikes.Select(l => (c.Id, l.Id))));
-        foreach ((string first, string second) in pairs)
-        {
-            _lookAlikes.Add((first, second));
-            _lookAlikes.Add((second, first));
-        }
-    }
 
     /// <summary>Ids of the conditions beside the leading one, most probable first.</summary>
     public IReadOnlyList<string> Find(IReadOnlyList<Scored> ranked, EvidenceSet evidence)
@@ -33,7 +18,7 @@ internal sealed class BesideFinder
         string[] unexplained =
         [
             .. evidence.Ids.Where(id =>
-                SeenGroups.Contains(_knowledge.Evidence[id].Group) && _knowledge.Weights.ConditionLog(leading, id) <= 0),
+                SeenGroups.Contains(knowledge.Evidence[id].Group) && knowledge.Weights.ConditionLog(leading, id) <= 0),
         ];
         return leading == VerdictRules.SoundCondition || unexplained.Length == 0
             ? []
@@ -41,11 +26,11 @@ internal sealed class BesideFinder
             [
                 .. ranked.Skip(1).Select(s => s.Id).Where(c =>
                     c != VerdictRules.SoundCondition
-                    && !_lookAlikes.Contains((leading, c))
-                    && unexplained.Any(id => _knowledge.Weights.OfCondition(c, id) == LikelihoodClass.StrongFor)
+                    && !knowledge.LookAlikes.Contains(leading, c)
+                    && unexplained.Any(id => knowledge.Weights.OfCondition(c, id) == LikelihoodClass.StrongFor)
                     && !evidence.Ids.Any(id =>
-                        _knowledge.Weights.OfCondition(c, id) == LikelihoodClass.RulesOut
-                        && (unexplained.Contains(id) || _knowledge.Trials.TrialOf(id) is not null))),
+                        knowledge.Weights.OfCondition(c, id) == LikelihoodClass.RulesOut
+                        && (unexplained.Contains(id) || knowledge.Trials.TrialOf(id) is not null))),
             ];
     }
 

@@ -7,7 +7,8 @@ namespace CoatScan.Diagnosis;
 /// <remarks>
 /// <para>A verdict is about decisions, not about certainty for its own sake. What is decided by a condition is its family,
 /// its first remedy step and who answers (<see cref="Decision"/>). A test is still worth asking when it raises the chance
-/// of a right decision by the stated price for each unit of its cost (<see cref="TestValuer"/>).</para>
+/// of a right decision by the stated price for each unit of its cost (<see cref="TestValuer"/>), and a condition that is
+/// taken for the leading one and decides otherwise could lead after it.</para>
 /// <para>Conclusive (<see cref="Verdict.Sound"/> when the leading condition is <c>sound</c>): the leading condition leads
 /// by its limits, something was seen or tested that speaks for it, and no test still worth asking could change what is
 /// decided. Neither a missing form sign nor an open look-alike blocks by itself.</para>
@@ -34,6 +35,7 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
     public (Verdict Verdict, IReadOnlyList<string> Reasons) Condition(
         IReadOnlyList<Scored> ranked,
         IReadOnlyList<TestValue> tests,
+        IReadOnlyDictionary<string, Decision> decisions,
         EvidenceSet evidence)
     {
         if (evidence.Photo is { Top.Id: SoundCondition, IsClear: true, Familiar: true } seen
@@ -48,7 +50,12 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
             ]);
         }
 
-        TestValue[] worthAsking = [.. tests.Where(valuer.CouldChangeDecision).OrderByDescending(t => t.DecisionGain / t.Cost)];
+        TestValue[] worthAsking =
+        [
+            .. tests
+                .Where(t => valuer.CouldChangeDecision(t) && t.MayLead.Any(Rival))
+                .OrderByDescending(t => t.DecisionGain / t.Cost),
+        ];
         List<string> doubts = [.. LeadDoubts(ranked), .. TestDoubts(worthAsking, ranked)];
         if (!evidence.HasCallerForm && evidence.Photo is { } photo)
         {
@@ -85,6 +92,10 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
         return apart is null
             ? (Verdict.Provisional, [Lead(ranked), .. doubts, SameAction(ranked)])
             : (Verdict.Inconclusive, [.. doubts, apart]);
+
+        // What nobody takes for the leading condition is the tail of the ranking; no test is made for it.
+        bool Rival(string condition) =>
+            knowledge.LookAlikes.Contains(ranked[0].Id, condition) && decisions[condition] != decisions[ranked[0].Id];
     }
 
     public (Verdict Verdict, IReadOnlyList<string> Reasons) Party(
