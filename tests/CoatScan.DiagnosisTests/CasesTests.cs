@@ -78,6 +78,11 @@ public class CasesTests(ITestOutputHelper output)
         All("forbidden now", Answers, a => !a.Case.Expect.MustNotNow.Contains(a.Answer.Remedy.Steps[0].Operation));
 
     [Fact]
+    public void Diagnose_all_cases_recommends_no_step_that_is_wrong_at_this_stage() =>
+        All("forbidden now, all steps", Answers, a =>
+            !a.Answer.Remedy.Steps.Select(s => s.Operation).Intersect(a.Case.Expect.MustNotNow).Any());
+
+    [Fact]
     public void Diagnose_all_cases_recommends_no_step_that_is_wrong_at_any_stage() =>
         All("forbidden ever", Answers, a =>
             !a.Answer.Remedy.Steps.Select(s => s.Operation).Intersect(a.Case.Expect.MustNotEver).Any());

@@ -51,7 +51,7 @@ internal static class VerdictText
         var sure = $"{Share.Words(lead.Probability)} ({Share.Percent(lead.Probability)})";
         return finding.Verdict switch
         {
-            Verdict.Conclusive => $"{name}, decided: {sure}.",
+            Verdict.Conclusive => $"{name}, decided ({Share.Percent(lead.Probability)}).",
             Verdict.Provisional => $"{name}, not yet certain: {sure}. A test could still change this.",
             Verdict.Sound => $"No paint fault found, within what was shown: {sure}.",
             _ => $"Not decided. Leading: {string.Join(", then ", Leaders(finding))}.",

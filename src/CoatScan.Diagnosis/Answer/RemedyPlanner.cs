@@ -10,13 +10,15 @@ namespace CoatScan.Diagnosis;
 /// <para>Two conditions at once make one plan: the ladder of the one that goes deepest, and of the others the steps that
 /// clear the surface, each operation once. What the deeper repair takes away anyway is not done before, and nothing is
 /// waxed or watched that is about to be repaired.</para>
-/// <para>Then the film budget and the kind of finish rule out steps (<see cref="RemedyGates"/>), and waits of a young
+/// <para>No step is also forbidden: what the condition forbids until an obstacle is cleared stands with the obstacle, not
+/// among the steps. Then the film budget and the kind of finish rule out steps (<see cref="RemedyGates"/>), and waits of a young
 /// finish become dates (<see cref="WaitDates"/>).</para>
 /// </remarks>
 internal sealed class RemedyPlanner
 {
     private const string Always = "always";
     private const string Now = "now";
+    private const string UntilMet = "until_met";
     private const string Wash = "wash";
     private const string WaitCure = "wait_cure";
     private const string Monitor = "none_monitor";
@@ -44,15 +46,24 @@ internal sealed class RemedyPlanner
             _ => Open(panel),
         };
         // What holds longest is said: the condition forbids it, then film or finish, then only the open question.
-        IReadOnlyList<MustNot> closed = _gates.Closed(panel.Facts, panel.Evidence);
-        HashSet<string> ruledOut = [.. closed.Select(m => m.Operation)];
+        MustNot[] forbidden =
+        [
+            .. mustNot.Where(m => m.Scope != Now)
+                .Concat(_gates.Closed(panel.Facts, panel.Evidence))
+                .Concat(mustNot.Where(m => m.Scope == Now))
+                .DistinctBy(m => m.Operation),
+        ];
+
+        // A step that is forbidden until an obstacle is cleared is no step yet; it is named with the obstacle.
+        ILookup<string, RemedyStep> later = steps
+            .Where(s => forbidden.Any(m => m.Operation == s.Operation))
+            .ToLookup(s => s.Operation, StringComparer.Ordinal);
         return new(
-            [.. steps.Where(s => !ruledOut.Contains(s.Operation)).Select(s => _waits.Dated(s, panel.Facts, panel.Evidence))],
+            [.. steps.Where(s => !later.Contains(s.Operation)).Select(s => _waits.Dated(s, panel.Facts, panel.Evidence))],
             [
-                .. mustNot.Where(m => m.Scope != Now)
-                    .Concat(closed)
-                    .Concat(mustNot.Where(m => m.Scope == Now))
-                    .DistinctBy(m => m.Operation),
+                .. forbidden.Select(m => m.Scope == UntilMet && later[m.Operation].FirstOrDefault() is { } step
+                    ? m with { Why = $"{m.Why}; once that is cleared: {step.Action}" }
+                    : m),
             ]);
     }
 
