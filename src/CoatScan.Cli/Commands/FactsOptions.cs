@@ -8,6 +8,7 @@ namespace CoatScan.Cli.Commands;
 internal sealed class FactsOptions
 {
     private const int LongestPanelName = 64;
+    private const int LongestSaidBy = 64;
     private const int MostFilmReadings = 200;
 
     private readonly Option<string?> _panel = new("--panel")
@@ -21,6 +22,12 @@ internal sealed class FactsOptions
         Description = "What else is known about the car: ids separated by commas, or a file with an id a line "
             + "(# starts a comment). 'coatscan evidence' lists the ids.",
         HelpName = "file|id,id",
+    };
+
+    private readonly Option<string?> _saidBy = new("--said-by")
+    {
+        Description = "Who said what --evidence names, at most 64 characters, for example owner; comes back with each item.",
+        HelpName = "name",
     };
 
     private readonly Option<IReadOnlyList<double>> _filmUm = NumberOption.Many(
@@ -51,6 +58,7 @@ internal sealed class FactsOptions
     {
         command.Options.Add(_panel);
         command.Options.Add(_evidence);
+        command.Options.Add(_saidBy);
         command.Options.Add(_filmUm);
         command.Options.Add(_gloss60);
         command.Options.Add(_deltaE00);
@@ -61,6 +69,11 @@ internal sealed class FactsOptions
             if (result.GetResult(_panel) is { Tokens: [var name] } && name.Value.Length > LongestPanelName)
             {
                 result.AddError($"--panel takes at most {LongestPanelName} characters; {name.Value.Length} are given.");
+            }
+
+            if (result.GetResult(_saidBy) is { Tokens: [var who] } && who.Value.Length > LongestSaidBy)
+            {
+                result.AddError($"--said-by takes at most {LongestSaidBy} characters; {who.Value.Length} are given.");
             }
         });
     }
@@ -77,7 +90,15 @@ internal sealed class FactsOptions
         };
         if (parsed.GetValue(_evidence) is { } evidence)
         {
-            facts.Evidence.AddRange(EvidenceList.Read(evidence));
+            var ids = EvidenceList.Read(evidence);
+            if (parsed.GetValue(_saidBy) is { Length: > 0 } name)
+            {
+                facts.Statements.AddRange(ids.Select(id => new Statement { Evidence = id, SaidBy = name }));
+            }
+            else
+            {
+                facts.Evidence.AddRange(ids);
+            }
         }
 
         if (parsed.GetValue(_mmPerPx) is { } mmPerPx)
