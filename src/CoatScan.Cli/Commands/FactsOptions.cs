@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using CoatScan.Cli.Input;
 using CoatScan.V1;
 
@@ -69,6 +70,12 @@ internal sealed class FactsOptions
             if (result.GetResult(_panel) is { Tokens: [var name] } && name.Value.Length > LongestPanelName)
             {
                 result.AddError($"--panel takes at most {LongestPanelName} characters; {name.Value.Length} are given.");
+            }
+
+            if (result.GetResult(_appliedOn) is { Tokens: [var day] }
+                && !DateOnly.TryParseExact(day.Value, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out _))
+            {
+                result.AddError($"--applied-on takes a date as 2026-05-01, not '{day.Value}'.");
             }
 
             if (result.GetResult(_saidBy) is { Tokens: [var who] } && who.Value.Length > LongestSaidBy)

@@ -148,8 +148,9 @@ public sealed class InspectStreamTests : IAsyncLifetime
     public async Task Inspect_evidence_that_the_service_does_not_know_is_one_usage_error()
     {
         var run = await InspectAsync(Photo("a.jpg", "good"), Photo("b.jpg", "good"), "--evidence", "form.unknown");
+        var said = await InspectAsync(Photo("a.jpg", "good"), "--evidence", "form.unknown", "--said-by", "owner");
 
-        Assert.Equal(2, run.Code);
+        Assert.Equal((2, 2), (run.Code, said.Code));
         Assert.Empty(run.Out);
         Assert.Contains("--evidence", run.Error, StringComparison.Ordinal);
     }
