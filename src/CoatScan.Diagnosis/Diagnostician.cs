@@ -81,7 +81,7 @@ public sealed class Diagnostician
         IReadOnlyList<NextTest> nextTests = (decided, partyVerdict) switch
         {
             (false, _) => _tests.ForCondition(competing, values, open, contradictions, evidence),
-            (true, Verdict.Inconclusive) => _tests.ForParty(leading, contradictions, evidence),
+            (true, Verdict.Inconclusive) => _tests.ForParty(leading, ofLeading, values, contradictions, evidence),
             _ => _tests.ForName(ofLeading, values, evidence),
         };
         IReadOnlyList<string> deepestFirst = _remedies.DeepestFirst([leading, .. beside]);

@@ -58,26 +58,33 @@ internal sealed class NextTestPlanner(KnowledgeBase knowledge)
     ];
 
     /// <summary>Plans the tests of a condition that is decided while the party is open.</summary>
-    public IReadOnlyList<NextTest> ForParty(string condition, IReadOnlyList<Contradiction> contradictions, EvidenceSet evidence)
+    public IReadOnlyList<NextTest> ForParty(
+        string condition,
+        IReadOnlyList<OpenPair> ofLeading,
+        IReadOnlyList<TestValue> values,
+        IReadOnlyList<Contradiction> contradictions,
+        EvidenceSet evidence)
     {
         ConditionEntry entry = knowledge.ById[condition];
-        HashSet<string> doubted = [.. Doubted(contradictions, evidence).Select(t => t.Test)];
+        NextTest[] doubted = [.. Doubted(contradictions, evidence)];
         IEnumerable<NextTest> telling = entry.Causes
             .SelectMany(c => c.Evidence.Values.SelectMany(ids => ids))
             .Select(knowledge.Trials.TestOf)
             .OfType<string>()
             .Distinct(StringComparer.Ordinal)
-            .Where(t => !evidence.Made(t) && !doubted.Contains(t))
+            .Where(t => !evidence.Made(t))
             .Select(t => knowledge.Tests[t])
             .OrderBy(t => t.Invasiveness)
             .ThenBy(t => t.Id, StringComparer.Ordinal)
             .Select(t => ToNext(t, null, "tells the causes apart"));
-        return
+        IEnumerable<NextTest> all =
         [
-            .. Doubted(contradictions, evidence),
+            .. doubted,
+            .. ForName(ofLeading, values, evidence),
+            .. Looks(evidence, [], condition, values).Where(t => t.Test == "history"),
             .. telling.Take(knowledge.Ranking.NextTests.MaxTests),
-            .. Looks(evidence, [], condition, []).Where(t => t.Test == "history"),
         ];
+        return [.. all.DistinctBy(t => t.Test)];
     }
 
     /// <summary>Tests that can close a pair and were not made.</summary>
