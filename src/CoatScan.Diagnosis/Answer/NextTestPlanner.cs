@@ -38,8 +38,8 @@ internal sealed class NextTestPlanner(KnowledgeBase knowledge)
         NextTest[] looks = [.. Looks(evidence, beside, ranked[0].Id, values)];
         NextTest[] first = [.. Doubted(contradictions, evidence), .. deciding];
 
-        // Until somebody has seen the form at the car, a better look is worth more than a test of one guess.
-        IEnumerable<NextTest> all = evidence.HasCallerForm
+        // Until somebody has seen at the car what a photo shows, a better look is worth more than a test of one guess.
+        IEnumerable<NextTest> all = evidence.Photo is null
             ? [.. first, .. telling, .. looks]
             : [.. first, .. looks, .. telling];
         HashSet<string> free = [.. looks.Select(l => l.Test)];
