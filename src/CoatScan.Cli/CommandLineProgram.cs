@@ -95,6 +95,7 @@ public static class CommandLineProgram
         {
             InspectCommand.Create(session),
             RankCommand.Create(session),
+            SprayDayCommand.Create(session),
             ConditionsCommand.Create(session),
             EvidenceCommand.Create(session),
             ServeCommand.Create(),

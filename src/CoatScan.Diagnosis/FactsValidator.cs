@@ -15,6 +15,15 @@ public static class FactsValidator
     /// <summary>Most film readings of one panel.</summary>
     public const int MaxFilmReadings = 200;
 
+    /// <summary>Most ids of evidence, and most statements.</summary>
+    public const int MaxEvidence = 200;
+
+    /// <summary>Most panels of a film map.</summary>
+    public const int MaxFilmPanels = 40;
+
+    /// <summary>Longest name of who said something, characters.</summary>
+    public const int MaxSaidByLength = 64;
+
     /// <summary>Refuses facts that cannot be ranked.</summary>
     /// <param name="facts">What the caller says.</param>
     /// <param name="knowledge">The vocabulary.</param>
@@ -22,8 +31,9 @@ public static class FactsValidator
     /// <see cref="ErrorReason.EvidenceUnknown"/> for an unknown id, <see cref="ErrorReason.EvidenceConflict"/> for two
     /// outcomes of one test, <see cref="ErrorReason.ValueOutOfRange"/> for a number outside its range,
     /// <see cref="ErrorReason.FieldInvalid"/> for an empty, repeated or too long value. The field is relative to the facts:
-    /// <c>evidence[3]</c>, <c>readings.filmUm[0]</c>, <c>readings.gloss60</c>, <c>readings.deltaE00</c>, <c>mmPerPx</c>,
-    /// <c>panel</c>, <c>externalRef</c>.
+    /// <c>evidence[3]</c>, <c>statements[1].saidBy</c>, <c>readings.filmUm[0]</c>, <c>readings.filmPanels[2].filmUm[0]</c>,
+    /// <c>readings.gloss60</c>, <c>readings.deltaE00</c>, <c>readings.faultDepthUm</c>, <c>mmPerPx</c>, <c>panel</c>,
+    /// <c>externalRef</c>.
     /// </exception>
     public static void Validate(PanelFacts facts, KnowledgeBase knowledge)
     {
@@ -38,7 +48,8 @@ public static class FactsValidator
 
         CheckReadings(facts.Readings);
         Dictionary<string, string> byTrial = CheckEvidence(facts.Evidence, knowledge);
-        foreach ((string id, string field) in ReadingEvidence.From(facts.Readings, knowledge.Ranking.Readings))
+        CheckStatements(facts.Statements, byTrial, knowledge);
+        foreach ((string id, string field) in ReadingEvidence.From(facts, knowledge.Ranking.Readings))
         {
             if (byTrial.TryGetValue(knowledge.Trials.TrialOf(id)!, out string? said) && said != id)
             {
@@ -47,24 +58,95 @@ public static class FactsValidator
         }
     }
 
+    /// <summary>Refuses facts from which nothing can be ranked: without a photo something has to be said.</summary>
+    /// <exception cref="CoatScanException"><see cref="ErrorReason.FieldInvalid"/> of <c>evidence</c>.</exception>
+    public static void RequireEvidence(PanelFacts facts)
+    {
+        ArgumentNullException.ThrowIfNull(facts);
+        Readings readings = facts.Readings;
+        if (facts.Evidence.Count == 0 && facts.Statements.Count == 0 && readings.FilmUm.Count == 0
+            && readings.FilmPanels.Count == 0 && readings.Gloss60 is null && readings.DeltaE00 is null)
+        {
+            throw new CoatScanException(
+                ErrorReason.FieldInvalid,
+                "evidence is empty and no reading is given; without a photo name at least one sign, test or reading.",
+                "evidence");
+        }
+    }
+
+    private static void CheckCount(int count, int limit, string field, string what)
+    {
+        if (count > limit)
+        {
+            throw new CoatScanException(
+                ErrorReason.FieldInvalid,
+                $"{field} has {count} {what}; at most {limit} are allowed.",
+                field,
+                new Dictionary<string, string>
+                {
+                    ["count"] = count.ToString(CultureInfo.InvariantCulture),
+                    ["limit"] = limit.ToString(CultureInfo.InvariantCulture),
+                });
+        }
+    }
+
+    private static void CheckStatements(
+        IReadOnlyList<Statement> statements,
+        Dictionary<string, string> byTrial,
+        KnowledgeBase knowledge)
+    {
+        CheckCount(statements.Count, MaxEvidence, "statements", "statements");
+        for (int i = 0; i < statements.Count; i++)
+        {
+            string id = statements[i].Evidence;
+            string field = $"statements[{i}].evidence";
+            CheckKnown(id, field, knowledge);
+            CheckText(statements[i].SaidBy, $"statements[{i}].saidBy", MaxSaidByLength);
+            if (statements[i].SaidBy.Length == 0)
+            {
+                throw new CoatScanException(
+                    ErrorReason.FieldInvalid,
+                    $"statements[{i}].saidBy is empty; say who said it, or name the id in evidence.",
+                    $"statements[{i}].saidBy");
+            }
+
+            CheckOutcome(id, field, byTrial, knowledge);
+        }
+    }
+
+    private static void CheckKnown(string id, string field, KnowledgeBase knowledge)
+    {
+        if (!knowledge.Evidence.ContainsKey(id))
+        {
+            string shown = Quoted.Short(id);
+            throw new CoatScanException(
+                ErrorReason.EvidenceUnknown,
+                $"{field} '{shown}' is no id of the evidence vocabulary.{Nearest.Hint(id, knowledge.Evidence.Keys)}",
+                field,
+                new Dictionary<string, string> { ["evidence"] = shown });
+        }
+    }
+
+    // Two people may say the same; but no test has two outcomes, whoever says so.
+    private static void CheckOutcome(string id, string field, Dictionary<string, string> byTrial, KnowledgeBase knowledge)
+    {
+        if (knowledge.Trials.TrialOf(id) is { } trial && !byTrial.TryAdd(trial, id) && byTrial[trial] != id)
+        {
+            string first = byTrial[trial];
+            throw Conflict(field, first, id, $"{field} '{id}' and '{first}' are two outcomes of one test; name one.");
+        }
+    }
+
     private static Dictionary<string, string> CheckEvidence(IReadOnlyList<string> evidence, KnowledgeBase knowledge)
     {
+        CheckCount(evidence.Count, MaxEvidence, "evidence", "ids");
         var places = new Dictionary<string, int>(StringComparer.Ordinal);
         var byTrial = new Dictionary<string, string>(StringComparer.Ordinal);
         for (int i = 0; i < evidence.Count; i++)
         {
             string field = $"evidence[{i}]";
             string id = evidence[i] ?? "";
-            if (!knowledge.Evidence.ContainsKey(id))
-            {
-                string shown = Quoted.Short(id);
-                throw new CoatScanException(
-                    ErrorReason.EvidenceUnknown,
-                    $"{field} '{shown}' is no id of the evidence vocabulary.{Nearest.Hint(id, knowledge.Evidence.Keys)}",
-                    field,
-                    new Dictionary<string, string> { ["evidence"] = shown });
-            }
-
+            CheckKnown(id, field, knowledge);
             if (!places.TryAdd(id, i))
             {
                 throw new CoatScanException(
@@ -74,11 +156,7 @@ public static class FactsValidator
                     new Dictionary<string, string> { ["evidence"] = id });
             }
 
-            if (knowledge.Trials.TrialOf(id) is { } trial && !byTrial.TryAdd(trial, id))
-            {
-                string first = byTrial[trial];
-                throw Conflict(field, first, id, $"{field} '{id}' and '{first}' are two outcomes of one test; name one.");
-            }
+            CheckOutcome(id, field, byTrial, knowledge);
         }
 
         return byTrial;
@@ -86,21 +164,33 @@ public static class FactsValidator
 
     private static void CheckReadings(Readings readings)
     {
-        if (readings.FilmUm.Count > MaxFilmReadings)
+        CheckFilm(readings.FilmUm, "readings.filmUm");
+        CheckCount(readings.FilmPanels.Count, MaxFilmPanels, "readings.filmPanels", "panels");
+        var panels = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
+        for (int i = 0; i < readings.FilmPanels.Count; i++)
         {
-            throw new CoatScanException(
-                ErrorReason.FieldInvalid,
-                $"readings.filmUm has {readings.FilmUm.Count} readings; at most {MaxFilmReadings} are allowed.",
-                "readings.filmUm",
-                new Dictionary<string, string> { ["count"] = readings.FilmUm.Count.ToString(CultureInfo.InvariantCulture) });
+            PanelFilm panel = readings.FilmPanels[i];
+            string field = $"readings.filmPanels[{i}]";
+            CheckText(panel.Panel, $"{field}.panel", MaxPanelLength);
+            if (panel.Panel.Length == 0 || !panels.Add(panel.Panel))
+            {
+                throw new CoatScanException(
+                    ErrorReason.FieldInvalid,
+                    $"{field}.panel must name a panel that no other entry names.",
+                    $"{field}.panel");
+            }
+
+            if (panel.FilmUm.Count == 0)
+            {
+                throw new CoatScanException(ErrorReason.FieldInvalid, $"{field}.filmUm has no readings.", $"{field}.filmUm");
+            }
+
+            CheckFilm(panel.FilmUm, $"{field}.filmUm");
         }
 
-        for (int i = 0; i < readings.FilmUm.Count; i++)
+        if (readings.FaultDepthUm is { } depth && !(depth is > 0 and <= 1000))
         {
-            if (!(readings.FilmUm[i] is > 0 and <= 10000))
-            {
-                throw OutOfRange($"readings.filmUm[{i}]", readings.FilmUm[i], "above 0 and at most 10000 micrometers");
-            }
+            throw OutOfRange("readings.faultDepthUm", depth, "above 0 and at most 1000 micrometers");
         }
 
         if (readings.Gloss60 is { } gloss && !(gloss is >= 0 and <= 200))
@@ -111,6 +201,18 @@ public static class FactsValidator
         if (readings.DeltaE00 is { } difference && !(difference is >= 0 and <= 100))
         {
             throw OutOfRange("readings.deltaE00", difference, "0 to 100");
+        }
+    }
+
+    private static void CheckFilm(IReadOnlyList<double> filmUm, string field)
+    {
+        CheckCount(filmUm.Count, MaxFilmReadings, field, "readings");
+        for (int i = 0; i < filmUm.Count; i++)
+        {
+            if (!(filmUm[i] is > 0 and <= 10000))
+            {
+                throw OutOfRange($"{field}[{i}]", filmUm[i], "above 0 and at most 10000 micrometers");
+            }
         }
     }
 

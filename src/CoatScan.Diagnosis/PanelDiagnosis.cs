@@ -17,6 +17,9 @@ public sealed record PanelDiagnosis
     /// <summary>All conditions, most probable first; shares sum to 1 and are the softmax of the summed weights.</summary>
     public IReadOnlyList<ConditionShare> Conditions { get; init; } = [];
 
+    /// <summary>Ids of conditions present beside the leading one, the one that goes deepest first.</summary>
+    public IReadOnlyList<string> Beside { get; init; } = [];
+
     /// <summary>Causes of the leading condition, then of the second where its share is large enough.</summary>
     public IReadOnlyList<CauseShare> Causes { get; init; } = [];
 
@@ -40,6 +43,18 @@ public sealed record PanelDiagnosis
 
     /// <summary>Whether the stated dates fit.</summary>
     public Timing Timing { get; init; } = Timing.CannotTell;
+
+    /// <summary>Whether stated dates fit, and what to ask.</summary>
+    public ClaimSheet Claim { get; init; } = ClaimSheet.None;
+
+    /// <summary>What the film readings say, panel by panel.</summary>
+    public IReadOnlyList<FilmMapEntry> FilmMap { get; init; } = [];
+
+    /// <summary>How much film may be spent; null without readings of the panel.</summary>
+    public FilmBudget? FilmBudget { get; init; }
+
+    /// <summary>Work for licensed or qualified hands.</summary>
+    public IReadOnlyList<HandOver> HandOvers { get; init; } = [];
 
     /// <summary>Safety cautions.</summary>
     public IReadOnlyList<string> Cautions { get; init; } = [];

@@ -40,6 +40,9 @@ public sealed record Finding
     /// <summary>Conditions, most probable first.</summary>
     public IReadOnlyList<ConditionShare> Conditions { get; init; } = [];
 
+    /// <summary>Ids of conditions that are present beside the leading one, the one that goes deepest first.</summary>
+    public IReadOnlyList<string> Beside { get; init; } = [];
+
     /// <summary>Causes inside the leading conditions, most probable first.</summary>
     public IReadOnlyList<CauseShare> Causes { get; init; } = [];
 
@@ -63,6 +66,18 @@ public sealed record Finding
 
     /// <summary>Whether it came gradually, from an event or from workmanship.</summary>
     public Timing Timing { get; init; } = Timing.CannotTell;
+
+    /// <summary>Whether stated dates fit, and what to ask.</summary>
+    public ClaimSheet Claim { get; init; } = ClaimSheet.None;
+
+    /// <summary>What the film readings say, panel by panel; empty without readings.</summary>
+    public IReadOnlyList<FilmMapEntry> FilmMap { get; init; } = [];
+
+    /// <summary>How much film may be spent; null without readings of the panel.</summary>
+    public FilmBudget? FilmBudget { get; init; }
+
+    /// <summary>Work that belongs in licensed or qualified hands.</summary>
+    public IReadOnlyList<HandOver> HandOvers { get; init; } = [];
 
     /// <summary>Safety cautions; always shown.</summary>
     public IReadOnlyList<string> Cautions { get; init; } = [];

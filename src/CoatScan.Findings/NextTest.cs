@@ -16,4 +16,7 @@ public sealed record NextTest(string Test, double? GainBits, int Minutes, int In
 
     /// <summary>What to watch for; empty if nothing.</summary>
     public string Caution { get; init; } = "";
+
+    /// <summary>Whose consent it needs; empty for a test that spends no film.</summary>
+    public string Consent { get; init; } = "";
 }

@@ -18,6 +18,7 @@ internal static class NotAssessable
             .. finding.Photos.Select((_, i) => $"Photo {i + 1} does not seem to show a painted vehicle panel."),
         ],
         Conditions = [],
+        Beside = [],
         Causes = [],
         Parties = [],
         PartyVerdict = Verdict.Inconclusive,
@@ -32,6 +33,8 @@ internal static class NotAssessable
         ],
         Remedy = Remedy.None,
         Timing = Timing.CannotTell,
+        Claim = ClaimSheet.None,
+        HandOvers = [],
         CustomerText = "The photo does not seem to show a painted panel, so nothing can be said about paint. " + Retake,
         CareAdvice = [],
     };

@@ -53,7 +53,7 @@ public sealed class PanelInspector(
     public Finding RankCauses(PanelFacts facts)
     {
         ArgumentNullException.ThrowIfNull(facts);
-        CheckFacts(facts);
+        CheckFacts(facts, alone: true);
         var diagnosis = InspectionTelemetry.Stage("diagnose", () => diagnostician.Diagnose(facts, photo: null));
         return Assemble(facts, diagnosis, PanelSight.None);
     }
@@ -83,11 +83,15 @@ public sealed class PanelInspector(
         }
     }
 
-    private void CheckFacts(PanelFacts facts)
+    private void CheckFacts(PanelFacts facts, bool alone = false)
     {
         try
         {
             FactsValidator.Validate(facts, knowledge);
+            if (alone)
+            {
+                FactsValidator.RequireEvidence(facts);
+            }
         }
         catch (CoatScanException refusal)
         {
@@ -110,6 +114,7 @@ public sealed class PanelInspector(
             Measurements = sight.Measurements,
             Evidence = diagnosis.Evidence,
             Conditions = diagnosis.Conditions,
+            Beside = diagnosis.Beside,
             Causes = diagnosis.Causes,
             Parties = diagnosis.Parties,
             PartyVerdict = diagnosis.PartyVerdict,
@@ -118,6 +123,10 @@ public sealed class PanelInspector(
             Contradictions = diagnosis.Contradictions,
             Remedy = diagnosis.Remedy,
             Timing = diagnosis.Timing,
+            Claim = diagnosis.Claim,
+            FilmMap = diagnosis.FilmMap,
+            FilmBudget = diagnosis.FilmBudget,
+            HandOvers = diagnosis.HandOvers,
             Cautions = diagnosis.Cautions,
             CustomerText = diagnosis.CustomerText,
             CareAdvice = diagnosis.CareAdvice,
@@ -134,5 +143,6 @@ public sealed class PanelInspector(
 
     // Who names what is seen on the film looked at a panel, whatever the photos show.
     private static bool HasCallerForm(PanelFacts facts) =>
-        facts.Evidence.Any(id => id.StartsWith(FormPrefix, StringComparison.Ordinal));
+        facts.Evidence.Concat(facts.Statements.Select(one => one.Evidence))
+            .Any(id => id.StartsWith(FormPrefix, StringComparison.Ordinal));
 }

@@ -53,9 +53,26 @@ internal sealed record PanelSight
                     Shares = shares,
                     TrainingShares = classifier.TrainingShares,
                     Lambda = classifier.Lambda,
+                    PhotosOf = PhotosOf(looks),
                     Familiar = speaking.All(look => look.Reading.Familiar),
                 },
         };
+    }
+
+    // A class is said by the photos that give it at least half of what the surest photo gives it.
+    private static Dictionary<string, IReadOnlyList<int>> PhotosOf(IReadOnlyList<PhotoLook> looks)
+    {
+        var said = looks
+            .SelectMany((look, i) => look.CanSpeak ? look.Reading.Shares.Select(share => (Share: share, Number: i + 1)) : [])
+            .ToLookup(one => one.Share.VisualClass, StringComparer.Ordinal);
+        return said.ToDictionary(
+            one => one.Key,
+            IReadOnlyList<int> (one) =>
+            [
+                .. one.Where(photo => photo.Share.Probability >= one.Max(p => p.Share.Probability) / 2)
+                    .Select(photo => photo.Number),
+            ],
+            StringComparer.Ordinal);
     }
 
     private static List<VisualClassShare> JoinShares(IReadOnlyList<PhotoLook> all, IReadOnlyList<PhotoLook> counted)

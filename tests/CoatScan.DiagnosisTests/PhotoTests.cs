@@ -55,7 +55,27 @@ public class PhotoTests(ITestOutputHelper output)
         Assert.All(answer.Remedy.Steps, s => Assert.False(Known.Base.Operations[s.Operation].SpendsFilm));
         Assert.Contains(answer.Remedy.MustNot, m => m is { Operation: "wet_sand", Scope: "now" });
         Assert.Equal("photo_raking", answer.NextTests.First(t => t.Test.StartsWith("photo", StringComparison.Ordinal)).Test);
-        Assert.Null(answer.NextTests[0].GainBits);
+    }
+
+    // Lambda of the model card, rounded. What is likely calls for one action there; round spots, nibs and rust do not.
+    [Theory]
+    [InlineData("wavy_texture", Verdict.Provisional)]
+    [InlineData("runs", Verdict.Provisional)]
+    [InlineData("wrinkles", Verdict.Inconclusive)]
+    [InlineData("craters", Verdict.Provisional)]
+    [InlineData("crack_network", Verdict.Provisional)]
+    [InlineData("film_loss", Verdict.Provisional)]
+    [InlineData("chips", Verdict.Provisional)]
+    [InlineData("domes", Verdict.Inconclusive)]
+    [InlineData("round_spots", Verdict.Inconclusive)]
+    [InlineData("rust", Verdict.Inconclusive)]
+    public void Diagnose_clear_photo_alone_is_provisional_where_one_action_leads(string visualClass, Verdict expected)
+    {
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo(visualClass, 0.9, 0.96));
+        output.WriteLine(string.Join("\n", answer.VerdictReasons));
+        Assert.Equal(expected, answer.Verdict);
+        Assert.Equal(Verdict.Inconclusive, answer.PartyVerdict);
+        Assert.All(answer.Remedy.Steps, s => Assert.False(Known.Base.Operations[s.Operation].SpendsFilm));
     }
 
     [Fact]
@@ -81,7 +101,7 @@ public class PhotoTests(ITestOutputHelper output)
     public void Diagnose_look_alikes_stay_open_however_clear_the_photo()
     {
         PanelDiagnosis answer = Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo("rings", 0.99, 1));
-        Assert.Equal(Verdict.Inconclusive, answer.Verdict);
+        Assert.NotEqual(Verdict.Conclusive, answer.Verdict);
         Assert.Contains(answer.LookAlikes, l => l.DecidingTests.Contains("acid") && l.DecidingTests.Contains("loupe"));
         Assert.Contains(answer.NextTests.Take(3), t => t.Test == "acid");
     }
@@ -138,7 +158,7 @@ public class PhotoTests(ITestOutputHelper output)
 
     [Fact]
     public void Diagnose_doubtful_photo_of_a_sound_panel_is_not_sound() => Assert.NotEqual(
-        Verdict.Sound, Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo("sound", 0.5)).Verdict);
+        Verdict.Sound, Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo("sound", 0.45)).Verdict);
 
     [Fact]
     public void Diagnose_no_panel_gives_no_condition()
@@ -149,7 +169,7 @@ public class PhotoTests(ITestOutputHelper output)
         Assert.Empty(answer.Conditions);
         Assert.Empty(answer.Remedy.Steps);
         Assert.NotEmpty(answer.CustomerText);
-        Assert.Contains(answer.Cautions, c => c.Contains("liability", StringComparison.Ordinal));
+        Assert.Contains(answer.Cautions, c => c.Contains("for people to decide", StringComparison.Ordinal));
     }
 
     [Fact]

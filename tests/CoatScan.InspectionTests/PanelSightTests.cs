@@ -86,6 +86,23 @@ public sealed class PanelSightTests
     }
 
     [Fact]
+    public void Join_tells_which_photos_show_a_class()
+    {
+        var sight = PanelSight.Join(
+            [
+                Look(sound: 0.8, chips: 0.1),
+                Look(sound: 0.1, chips: 0.8),
+                Look(sound: 0.3, chips: 0.5),
+                Look(sound: 0.0, chips: 0.9, issue: PhotoIssueCode.Blurred),
+            ],
+            Classifier);
+
+        // Photo 4 may not speak; photo 3 gives at least half of what photo 2 gives.
+        Assert.Equal([2, 3], sight.Evidence!.PhotosOf["chips"]);
+        Assert.Equal([1], sight.Evidence.PhotosOf["sound"]);
+    }
+
+    [Fact]
     public void Join_unfamiliar_photo_makes_the_evidence_unfamiliar()
     {
         var sight = PanelSight.Join(

@@ -26,7 +26,7 @@ public class FindingDocumentTests
         var read = FindingDocument.Read(FindingDocument.Write(finding));
 
         Assert.Equal(finding.Measurements, read.Measurements);
-        Assert.Equal(finding.Evidence, read.Evidence);
+        Assert.Equivalent(finding.Evidence, read.Evidence, strict: true);
         Assert.Equal(finding.Remedy.Steps, read.Remedy.Steps);
         Assert.Equal(finding.VisualClasses[0].Regions, read.VisualClasses[0].Regions);
         Assert.Equal(finding.Provenance, read.Provenance);

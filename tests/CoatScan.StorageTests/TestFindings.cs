@@ -62,7 +62,7 @@ internal static class TestFindings
         [
             new EvidenceItem("form.rings", EvidenceOrigin.Caller, "Rings"),
             new EvidenceItem("film.over_300_um", EvidenceOrigin.Reading, "Thick"),
-            new EvidenceItem("photo.rings", EvidenceOrigin.Photo, "Rings seen"),
+            new EvidenceItem("photo.rings", EvidenceOrigin.Photo, "Rings seen") { SaidBy = ["photo 1", "photo 2"] },
         ],
         Conditions =
         [
@@ -80,22 +80,41 @@ internal static class TestFindings
                 Mechanism = "Etches",
             },
         ],
-        Parties = [new PartyShare("environment", 0.9, "Nobody")],
+        Beside = ["chalking"],
+        Parties = [new PartyShare("environment", 0.9, "Nobody") { For = ["rain"], Against = ["roof"] }],
         PartyVerdict = Verdict.Conclusive,
         LookAlikes = [new LookAlike("ring_etch", "mineral_deposit", ["mild_acid"], "Deposit dissolves.")],
         NextTests =
         [
-            new NextTest("mild_acid", 0.8, 5, 1, "tells them apart") { DisplayName = "Acid", How = "Wipe", Caution = "Gloves" },
+            new NextTest("mild_acid", 0.8, 5, 1, "tells them apart") { DisplayName = "Acid", How = "Wipe", Caution = "Gloves", Consent = "owner" },
             new NextTest("loupe", null, 1, 0, "look"),
         ],
-        Contradictions = [new Contradiction("a", "b", "date", "cannot both be")],
+        Contradictions = [new Contradiction("a", "b", "date", "cannot both be") { Consequence = "ask" }],
         Remedy = new Remedy(
             [
-                new RemedyStep("wash", "Wash", "clean", "1 h", new HourRange(0.2, 0.5)),
+                new RemedyStep("wash", "Wash", "clean", "1 h", new HourRange(0.2, 0.5))
+                {
+                    HoursFor = "vehicle",
+                    Materials = "soap",
+                    Condition = "chalking",
+                    NotBefore = new DateOnly(2026, 5, 2),
+                    BetterFrom = new DateOnly(2026, 5, 6),
+                    SpendsUm = new FilmSpend(0.2, 0.5),
+                },
                 new RemedyStep("polish", "Polish", "gone", null, null),
             ],
             [new MustNot("sand", "thin film", "until_met")]),
         Timing = new Timing(TimingClass.EventOrAccumulated, ["rain"], ["new car"]),
+        Claim = new ClaimSheet
+        {
+            Dates = DatesFit.DoesNotFit,
+            DatesText = "It does not fit.",
+            Questions = ["When?"],
+            SignsOfAge = "rust",
+        },
+        FilmMap = [new FilmMapEntry("hood", 2, 100, 105.5, 111, FilmClass.SeveralFinishes, true, "uneven")],
+        FilmBudget = new FilmBudget(100, null, 2.5, "fine polish"),
+        HandOvers = [new HandOver("structure", "rust", "a licensed shop")],
         Cautions = ["Ventilate."],
         CustomerText = "Drops of rain.",
         CareAdvice = ["Wash weekly."],

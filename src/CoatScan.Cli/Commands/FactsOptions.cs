@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using CoatScan.Cli.Input;
 using CoatScan.V1;
 
@@ -8,6 +9,7 @@ namespace CoatScan.Cli.Commands;
 internal sealed class FactsOptions
 {
     private const int LongestPanelName = 64;
+    private const int LongestSaidBy = 64;
     private const int MostFilmReadings = 200;
 
     private readonly Option<string?> _panel = new("--panel")
@@ -23,6 +25,12 @@ internal sealed class FactsOptions
         HelpName = "file|id,id",
     };
 
+    private readonly Option<string?> _saidBy = new("--said-by")
+    {
+        Description = "Who said what --evidence names, at most 64 characters, for example owner; comes back with each item.",
+        HelpName = "name",
+    };
+
     private readonly Option<IReadOnlyList<double>> _filmUm = NumberOption.Many(
         "--film-um",
         "Film thickness readings in micrometers, for example 118,125.",
@@ -35,6 +43,12 @@ internal sealed class FactsOptions
     private readonly Option<double?> _deltaE00 = NumberOption.One(
         "--delta-e-00", "CIEDE2000 color difference to the neighbor panel, 0 to 100.", new(0, 100, LowAllowed: true));
 
+    private readonly Option<string?> _appliedOn = new("--applied-on")
+    {
+        Description = "Day on which the finish was applied, for example 2026-05-01: waits are then given as dates.",
+        HelpName = "date",
+    };
+
     private readonly Option<double?> _mmPerPx = NumberOption.One(
         "--mm-per-px",
         "Scale of the photos: millimeters per pixel, up to 10. Without it lengths are in pixels.",
@@ -45,15 +59,28 @@ internal sealed class FactsOptions
     {
         command.Options.Add(_panel);
         command.Options.Add(_evidence);
+        command.Options.Add(_saidBy);
         command.Options.Add(_filmUm);
         command.Options.Add(_gloss60);
         command.Options.Add(_deltaE00);
+        command.Options.Add(_appliedOn);
         command.Options.Add(_mmPerPx);
         command.Validators.Add(result =>
         {
             if (result.GetResult(_panel) is { Tokens: [var name] } && name.Value.Length > LongestPanelName)
             {
                 result.AddError($"--panel takes at most {LongestPanelName} characters; {name.Value.Length} are given.");
+            }
+
+            if (result.GetResult(_appliedOn) is { Tokens: [var day] }
+                && !DateOnly.TryParseExact(day.Value, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out _))
+            {
+                result.AddError($"--applied-on takes a date as 2026-05-01, not '{day.Value}'.");
+            }
+
+            if (result.GetResult(_saidBy) is { Tokens: [var who] } && who.Value.Length > LongestSaidBy)
+            {
+                result.AddError($"--said-by takes at most {LongestSaidBy} characters; {who.Value.Length} are given.");
             }
         });
     }
@@ -63,10 +90,22 @@ internal sealed class FactsOptions
     public PanelFacts Read(ParseResult parsed)
     {
         ArgumentNullException.ThrowIfNull(parsed);
-        var facts = new PanelFacts { Panel = parsed.GetValue(_panel) ?? "" };
+        var facts = new PanelFacts
+        {
+            Panel = parsed.GetValue(_panel) ?? "",
+            AppliedOn = parsed.GetValue(_appliedOn) ?? "",
+        };
         if (parsed.GetValue(_evidence) is { } evidence)
         {
-            facts.Evidence.AddRange(EvidenceList.Read(evidence));
+            var ids = EvidenceList.Read(evidence);
+            if (parsed.GetValue(_saidBy) is { Length: > 0 } name)
+            {
+                facts.Statements.AddRange(ids.Select(id => new Statement { Evidence = id, SaidBy = name }));
+            }
+            else
+            {
+                facts.Evidence.AddRange(ids);
+            }
         }
 
         if (parsed.GetValue(_mmPerPx) is { } mmPerPx)

@@ -112,7 +112,7 @@ internal sealed class InspectCommand
     private static async Task CheckFactsAsync(
         ServiceConnection service, PanelFacts facts, CancellationToken cancellationToken)
     {
-        if (facts.Evidence.Count == 0)
+        if (facts.Evidence.Count == 0 && facts.Statements.Count == 0)
         {
             return;
         }

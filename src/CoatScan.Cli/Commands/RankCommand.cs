@@ -24,6 +24,11 @@ internal sealed class RankCommand
     private readonly ServiceOptions _service = new();
     private readonly Option<OutputFormat?> _format = FormatOption.Create();
 
+    private readonly Option<bool> _explain = new("--explain")
+    {
+        Description = "Adds the reasoning as tables: every weight, the sums, the shares that follow, the gain of each test.",
+    };
+
     private readonly Argument<string[]> _cases = new("case")
     {
         Description = "Files with one case each; or - to read one case a line from standard input and answer "
@@ -41,11 +46,14 @@ internal sealed class RankCommand
         var command = new Command(
             "rank",
             "Ranks conditions and causes from evidence and readings, without a photo. A case is a JSON object:\n"
-            + "{\"evidence\":[\"form.rings\"],\"measurements\":{\"filmUm\":[118,125],\"gloss60\":22,\"deltaE00\":1.5},\n"
+            + "{\"evidence\":[\"form.rings\"],\"measurements\":{\"filmUm\":[118,125],\"gloss60\":22,\"deltaE00\":1.5,\n"
+            + " \"faultDepthUm\":2,\"filmPanels\":[{\"panel\":\"roof\",\"filmUm\":[110]}]},\n"
+            + " \"statements\":[{\"evidence\":\"history.sudden\",\"saidBy\":\"owner\"}],\"appliedOn\":\"2026-05-01\",\n"
             + " \"panel\":\"hood\",\"externalRef\":\"lot 7\"}. What was not read is null or left out.")
         {
             rank._cases.RefuseUnknownOptions(),
             rank._format,
+            rank._explain,
         };
         rank._service.AddTo(command);
         command.Validators.Add(result =>
@@ -64,8 +72,9 @@ internal sealed class RankCommand
     {
         var files = parsed.GetValue(_cases) ?? [];
         var lines = files is [StandardInput];
-        var format = parsed.GetValue(_format) ?? (lines ? OutputFormat.Json : OutputFormat.Text);
-        var report = new OutcomeReport(_session, format, kind: lines ? null : "case");
+        var explain = parsed.GetValue(_explain);
+        var format = parsed.GetValue(_format) ?? (lines && !explain ? OutputFormat.Json : OutputFormat.Text);
+        var report = new OutcomeReport(_session, format, kind: lines ? null : "case", explain: explain);
 
         await using var service = await ServiceConnection.OpenAsync(_service.Read(parsed), cancellationToken);
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);

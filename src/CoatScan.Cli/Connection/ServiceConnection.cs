@@ -23,6 +23,7 @@ internal sealed class ServiceConnection : IAsyncDisposable
         Where = where;
         Findings = new(channel);
         Knowledge = new(channel);
+        SprayDay = new(channel);
     }
 
     /// <summary>Makes findings.</summary>
@@ -30,6 +31,9 @@ internal sealed class ServiceConnection : IAsyncDisposable
 
     /// <summary>Tells what the service knows.</summary>
     public KnowledgeService.KnowledgeServiceClient Knowledge { get; }
+
+    /// <summary>Says whether and how to spray.</summary>
+    public SprayDayService.SprayDayServiceClient SprayDay { get; }
 
     /// <summary>Versions and limits of the service.</summary>
     public ServerInfo Info { get; private set; } = new();

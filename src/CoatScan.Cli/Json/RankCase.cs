@@ -1,6 +1,7 @@
 using System.Text.Json;
 using CoatScan.Cli.Connection;
 using CoatScan.V1;
+using Google.Protobuf.Collections;
 
 namespace CoatScan.Cli.Json;
 
@@ -49,9 +50,12 @@ internal static class RankCase
             {
                 "evidence" => ReadEvidence(value, facts),
                 "measurements" => ReadMeasurements(value, facts),
+                "statements" => ReadStatements(value, facts),
+                "appliedOn" => ReadText(value, "appliedOn", text => facts.AppliedOn = text),
                 "panel" => ReadText(value, "panel", text => facts.Panel = text),
                 "externalRef" => ReadText(value, "externalRef", text => facts.ExternalRef = text),
-                _ => $"A case has no '{property.Name}'; it has evidence, measurements, panel and externalRef.",
+                _ => $"A case has no '{property.Name}'; it has evidence, statements, measurements, "
+                    + "appliedOn, panel and externalRef.",
             };
             if (wrong is not null)
             {
@@ -91,7 +95,7 @@ internal static class RankCase
 
         if (value.ValueKind != JsonValueKind.Object)
         {
-            return "'measurements' is an object with filmUm, gloss60 and deltaE00.";
+            return "'measurements' is an object with filmUm, gloss60, deltaE00, faultDepthUm and filmPanels.";
         }
 
         var readings = new Readings();
@@ -100,10 +104,12 @@ internal static class RankCase
         {
             var wrong = property.Name switch
             {
-                "filmUm" => ReadFilm(property.Value, readings),
+                "filmUm" => ReadFilm(property.Value, readings.FilmUm),
                 "gloss60" => ReadNumber(property.Value, "gloss60", number => readings.Gloss60 = number),
                 "deltaE00" => ReadNumber(property.Value, "deltaE00", number => readings.DeltaE00 = number),
-                _ => $"'measurements' has no '{property.Name}'; it has filmUm, gloss60 and deltaE00.",
+                "faultDepthUm" => ReadNumber(property.Value, "faultDepthUm", number => readings.FaultDepthUm = number),
+                "filmPanels" => ReadFilmPanels(property.Value, readings),
+                _ => $"'measurements' has no '{property.Name}'; it has filmUm, gloss60, deltaE00, faultDepthUm and filmPanels.",
             };
             if (wrong is not null)
             {
@@ -114,7 +120,7 @@ internal static class RankCase
         return null;
     }
 
-    private static string? ReadFilm(JsonElement value, Readings readings)
+    private static string? ReadFilm(JsonElement value, RepeatedField<double> filmUm)
     {
         if (value.ValueKind is JsonValueKind.Null)
         {
@@ -133,9 +139,90 @@ internal static class RankCase
                 return "'filmUm' is a list of numbers; leave a spot that was not read out.";
             }
 
-            if (ReadNumber(item, "filmUm", readings.FilmUm.Add) is { } wrong)
+            if (ReadNumber(item, "filmUm", filmUm.Add) is { } wrong)
             {
                 return wrong;
+            }
+        }
+
+        return null;
+    }
+
+    private static string? ReadFilmPanels(JsonElement value, Readings readings)
+    {
+        const string Shape = "'filmPanels' is a list of objects, for example [{\"panel\":\"roof\",\"filmUm\":[110]}].";
+        if (value.ValueKind is JsonValueKind.Null)
+        {
+            return null;
+        }
+
+        if (value.ValueKind != JsonValueKind.Array)
+        {
+            return Shape;
+        }
+
+        foreach (var item in value.EnumerateArray())
+        {
+            if (item.ValueKind != JsonValueKind.Object)
+            {
+                return Shape;
+            }
+
+            var panel = new PanelFilm();
+            readings.FilmPanels.Add(panel);
+            foreach (var property in item.EnumerateObject())
+            {
+                var wrong = property.Name switch
+                {
+                    "panel" => ReadText(property.Value, "panel", text => panel.Panel = text),
+                    "filmUm" => ReadFilm(property.Value, panel.FilmUm),
+                    _ => Shape,
+                };
+                if (wrong is not null)
+                {
+                    return wrong;
+                }
+            }
+        }
+
+        return null;
+    }
+
+    private static string? ReadStatements(JsonElement value, PanelFacts facts)
+    {
+        const string Shape =
+            "'statements' is a list of objects, for example [{\"evidence\":\"history.sudden\",\"saidBy\":\"owner\"}].";
+        if (value.ValueKind is JsonValueKind.Null)
+        {
+            return null;
+        }
+
+        if (value.ValueKind != JsonValueKind.Array)
+        {
+            return Shape;
+        }
+
+        foreach (var item in value.EnumerateArray())
+        {
+            if (item.ValueKind != JsonValueKind.Object)
+            {
+                return Shape;
+            }
+
+            var statement = new Statement();
+            facts.Statements.Add(statement);
+            foreach (var property in item.EnumerateObject())
+            {
+                var wrong = property.Name switch
+                {
+                    "evidence" => ReadText(property.Value, "evidence", text => statement.Evidence = text),
+                    "saidBy" => ReadText(property.Value, "saidBy", text => statement.SaidBy = text),
+                    _ => Shape,
+                };
+                if (wrong is not null)
+                {
+                    return wrong;
+                }
             }
         }
 

@@ -12,6 +12,7 @@ internal sealed class OutcomeReport
     private readonly OutputFormat _format;
     private readonly string? _kind;
     private readonly OutFolder? _folder;
+    private readonly bool _explain;
     private readonly List<OverviewRow> _rows = [];
 
     /// <summary>Prepares a report.</summary>
@@ -19,8 +20,15 @@ internal sealed class OutcomeReport
     /// <param name="format">How to write.</param>
     /// <param name="kind">What an error line names, <c>photo</c> or <c>case</c>; null to name nothing.</param>
     /// <param name="folder">The folder of <c>--out</c>, or null.</param>
-    public OutcomeReport(Session session, OutputFormat format, string? kind, OutFolder? folder = null)
+    /// <param name="explain">Whether a page ends with the tables of the reasoning.</param>
+    public OutcomeReport(
+        Session session,
+        OutputFormat format,
+        string? kind,
+        OutFolder? folder = null,
+        bool explain = false)
     {
+        _explain = explain;
         _session = session;
         _format = format;
         _kind = kind;
@@ -74,12 +82,16 @@ internal sealed class OutcomeReport
         ? MessageJson.Line(finding)
         : ErrorJson.Line(outcome.Error!, _kind, outcome.Name);
 
-    private static string Page(PhotoOutcome outcome, Terminal terminal)
+    private string Page(PhotoOutcome outcome, Terminal terminal)
     {
         var page = new TextPage(terminal.WidthColumns, terminal.ColorOutput);
         if (outcome.Finding is { } finding)
         {
             FindingText.Write(page, outcome.Name, finding);
+            if (_explain)
+            {
+                ExplainText.Write(page, finding, terminal.WidthColumns);
+            }
         }
         else
         {

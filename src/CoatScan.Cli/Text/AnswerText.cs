@@ -9,6 +9,7 @@ internal static class AnswerText
     private const double WorthNaming = 0.05;
     private const int MostParties = 3;
     private const int MostCauses = 2;
+    private const int MostReasons = 3;
 
     /// <summary>Writes the party, the likely causes and the timing.</summary>
     public static void Write(TextPage page, Finding finding)
@@ -22,6 +23,7 @@ internal static class AnswerText
         }
 
         page.Entry("WHO", Parties(finding));
+        page.Entry("", Reasons(finding));
         page.Entries("CAUSE", Causes(finding));
         var timing = TradeWords.Timing(finding.Timing?.Class ?? "");
         var fits = finding.Timing is { Fits.Count: > 0 } ? $" Fits: {Phrase.List(finding.Timing.Fits)}." : "";
@@ -29,6 +31,10 @@ internal static class AnswerText
             ? $" Does not fit: {Phrase.List(finding.Timing.DoesNotFit)}."
             : "";
         page.Entry("WHEN", $"{(timing.Length > 0 ? $"It comes {timing}." : "")}{fits}{not}".Trim());
+        if (finding.Verdict is Verdict.Conclusive or Verdict.Provisional && finding.Claim is { Dates: "DOES_NOT_FIT" } claim)
+        {
+            page.Entry("ASK", string.Join(" ", claim.Questions));
+        }
     }
 
     private static string Parties(Finding finding)
@@ -51,6 +57,21 @@ internal static class AnswerText
             Verdict.Provisional => $"Probable. {list}",
             _ => $"Not decided. {list}",
         };
+    }
+
+    // For the leading party only: the others' reasons are in the JSON and in the tables of --explain.
+    private static string Reasons(Finding finding)
+    {
+        if (finding.Parties is not [var lead, ..])
+        {
+            return "";
+        }
+
+        var speaksFor = lead.SpeaksFor.Take(MostReasons).ToList();
+        var against = lead.SpeaksAgainst.Take(MostReasons).ToList();
+        var text = (speaksFor.Count > 0 ? $"For: {Phrase.List(speaksFor)}. " : "")
+            + (against.Count > 0 ? $"Against: {Phrase.List(against)}." : "");
+        return text.Trim();
     }
 
     private static IEnumerable<string> Causes(Finding finding)

@@ -21,18 +21,7 @@ internal static class DoubtText
                 : $"{TradeWords.Condition(finding, one.Condition)} and {other} look alike.{tell}";
         }));
         page.Entries("CLASH", finding.Contradictions.Select(one =>
-        {
-            // The rule often says itself what to ask.
-            var doubt = one.Text.Contains("ask ", StringComparison.OrdinalIgnoreCase) ? "" : one.Doubts switch
-            {
-                "origin" => " Ask about the history of the paint.",
-                "date" => " Ask about the dates.",
-                "exposure" => " Ask where the car stood.",
-                "test" => " Repeat the test.",
-                _ => "",
-            };
-            return Phrase.Sentence(one.Text) + doubt;
-        }));
+            $"{Phrase.Sentence(one.Text)} {Phrase.Sentence(one.Consequence)}".TrimEnd()));
         page.Entry("SAFETY", string.Join(" ", finding.Cautions.Select(Phrase.Sentence)));
     }
 }

@@ -20,6 +20,7 @@ internal static class FindingText
         VerdictText.Write(page, finding);
         ReasonText.Write(page, finding);
         MeasurementText.Write(page, finding);
+        FilmText.Write(page, finding);
         PhotoText.Write(page, finding);
         AnswerText.Write(page, finding);
         RemedyText.Write(page, finding);

@@ -24,7 +24,8 @@ internal static class NextTestText
         var how = test.How.Length > 0 ? $" {Phrase.Sentence(test.How)}" : "";
         var reason = test.Reason.Length > 0 ? $" {Phrase.Sentence(test.Reason)}" : "";
         var caution = test.Caution.Length > 0 ? $" Mind: {test.Caution.TrimEnd('.')}." : "";
-        return $"{Name(test)} ({minutes}, {TradeWords.Trace(test.Invasiveness)}).{how}{reason}{caution}";
+        var consent = test.Consent.Length > 0 ? $" {Phrase.Sentence(test.Consent)}" : "";
+        return $"{Name(test)} ({minutes}, {TradeWords.Trace(test.Invasiveness)}).{how}{reason}{caution}{consent}";
     }
 
     private static string Name(NextTest test) =>

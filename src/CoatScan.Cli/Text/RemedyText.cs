@@ -23,6 +23,7 @@ internal static class RemedyText
             page.Entries("THEN", remedy.Steps.Skip(1).Select(InShort));
         }
 
+        page.Entries("HAND ON", finding.HandOvers.Select(one => $"To {one.To.TrimEnd('.')}: {one.Why.TrimEnd('.')}."));
         page.Entries("NEVER", remedy.MustNot.GroupBy(one => (one.Why, one.Scope)).Select(group =>
             Say(group.Key.Why, group.Key.Scope, [.. group.Select(one => TradeWords.Operation(one.Operation))])));
         var care = finding.CareAdvice.Take(MostCare).Select(one => one.TrimEnd('.')).ToList();
@@ -32,7 +33,7 @@ internal static class RemedyText
     private static string InFull(RemedyStep step)
     {
         var stop = StopWords(step.StopIf);
-        return $"{Phrase.Sentence(Action(step))}{(stop.Length > 0 ? " " + stop : "")}{Wait(step)}{Hours(step)}";
+        return $"{Phrase.Sentence(Action(step))}{(stop.Length > 0 ? " " + stop : "")}{Wait(step)}{Dates(step)}{Hours(step)}{Materials(step)}";
     }
 
     /// <summary>When to stop, as a sentence: the knowledge base says it in full or names just the sign.</summary>
@@ -45,7 +46,14 @@ internal static class RemedyText
             : $"Stop when: {stopIf.TrimEnd('.')}.";
     }
 
-    private static string InShort(RemedyStep step) => $"{Phrase.Sentence(Action(step))}{Wait(step)}{Hours(step)}";
+    private static string InShort(RemedyStep step) =>
+        $"{Phrase.Sentence(Action(step))}{Wait(step)}{Dates(step)}{Hours(step)}{Materials(step)}";
+
+    private static string Dates(RemedyStep step) => step.NotBefore.Length > 0
+        ? $" Not before {step.NotBefore}, better from {step.BetterFrom}."
+        : "";
+
+    private static string Materials(RemedyStep step) => step.Materials.Length > 0 ? $" Takes {step.Materials.TrimEnd('.')}." : "";
 
     private static string Wait(RemedyStep step) =>
         step.HasWait && step.Wait is not ("" or "none") ? $" Wait: {step.Wait.TrimEnd('.')}." : "";
@@ -54,7 +62,7 @@ internal static class RemedyText
         step.Action.Length > 0 ? step.Action : TradeWords.Operation(step.Operation);
 
     private static string Hours(RemedyStep step) => step.Hours is { } hours
-        ? string.Create(CultureInfo.InvariantCulture, $" About {hours.Low:0.##} to {hours.High:0.##} hours.")
+        ? string.Create(CultureInfo.InvariantCulture, $" About {hours.Low:0.##} to {hours.High:0.##} hours{(step.HoursFor.Length > 0 ? $" ({step.HoursFor})" : "")}.")
         : "";
 
     /// <summary>What not to do, when, and why.</summary>

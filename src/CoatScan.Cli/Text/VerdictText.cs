@@ -16,6 +16,8 @@ internal static class VerdictText
         if (finding.Verdict is Verdict.Conclusive or Verdict.Provisional)
         {
             page.Entry("", Others(finding));
+            var beside = finding.Beside.Select(one => TradeWords.Condition(finding, one)).ToList();
+            page.Entry("BESIDE", beside.Count > 0 ? $"{Phrase.List(beside)}, on the same panel." : "");
         }
 
         var label = finding.Verdict switch
@@ -49,7 +51,7 @@ internal static class VerdictText
         var sure = $"{Share.Words(lead.Probability)} ({Share.Percent(lead.Probability)})";
         return finding.Verdict switch
         {
-            Verdict.Conclusive => $"{name}, decided: {sure}.",
+            Verdict.Conclusive => $"{name}, decided ({Share.Percent(lead.Probability)}).",
             Verdict.Provisional => $"{name}, not yet certain: {sure}. A test could still change this.",
             Verdict.Sound => $"No paint fault found, within what was shown: {sure}.",
             _ => $"Not decided. Leading: {string.Join(", then ", Leaders(finding))}.",
@@ -60,7 +62,7 @@ internal static class VerdictText
     {
         var others = finding.Conditions
             .Skip(1)
-            .Where(one => one.Probability >= WorthNaming)
+            .Where(one => !finding.Beside.Contains(one.Condition) && one.Probability >= WorthNaming)
             .Take(MostOthers)
             .Select(one => $"{TradeWords.Condition(finding, one.Condition)} {Share.Percent(one.Probability)}")
             .ToList();

@@ -28,6 +28,7 @@ internal sealed class CustomerNote(KnowledgeBase knowledge)
                 Sure(verdict, causes, nextTests),
                 First(remedy),
                 Not(remedy),
+                Next(verdict, remedy, nextTests),
                 LookAgain(remedy),
             ],
             _ =>
@@ -54,15 +55,23 @@ internal sealed class CustomerNote(KnowledgeBase knowledge)
 
     private static string Sure(Verdict verdict, IReadOnlyList<CauseShare> causes, IReadOnlyList<NextTest> nextTests)
     {
-        string cause = causes.Count > 0 ? $" The most probable cause is: {causes[0].Text}." : "";
+        string cause = causes.Count > 0 ? $" The probable cause is: {causes[0].Text}." : "";
         if (verdict == Verdict.Conclusive)
         {
-            return "How sure: the evidence decides what it is." + cause;
+            return "How sure: what was seen and tested decides what it is." + cause;
         }
 
-        string next = nextTests.Count > 0 ? $"; the next step is: {Lower(nextTests[0].DisplayName)}" : "";
-        return $"How sure: probable, from the photo alone{next}." + cause;
+        string open = nextTests.Count > 0 ? $"; open until this is done: {Lower(nextTests[0].DisplayName)}" : "";
+        return $"How sure: probable{open}." + cause;
     }
+
+    private string Next(Verdict verdict, Remedy remedy, IReadOnlyList<NextTest> nextTests) => verdict switch
+    {
+        Verdict.Conclusive when remedy.Steps.Count > 1 =>
+            $"What it may need next: {knowledge.Operations[remedy.Steps[1].Operation].Text}, only if the first step is not enough.",
+        Verdict.Conclusive when nextTests.Count > 0 => $"What it may need next: {Lower(nextTests[0].DisplayName)}.",
+        _ => "",
+    };
 
     private string Not(Remedy remedy)
     {

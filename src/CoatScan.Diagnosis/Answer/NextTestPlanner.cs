@@ -3,82 +3,88 @@ using CoatScan.Findings;
 namespace CoatScan.Diagnosis;
 
 /// <summary>Chooses what to test next: what decides an open pair, then what tells most for its cost, then missing looks.</summary>
+/// <remarks>
+/// Every open look-alike pair, the most probable first, is given the one deciding test that tells most for its cost; a test
+/// that is named already covers all pairs it decides. Then tests and looks follow by expected gain of information for each
+/// unit of cost (minutes, invasiveness), worked out exactly over the current shares. Tests that were made are not asked
+/// again, unless a contradiction puts them in doubt.
+/// </remarks>
 internal sealed class NextTestPlanner(KnowledgeBase knowledge)
 {
+    private const string Consent =
+        "on a claim only with the consent of owner and insurer, and a photo before and after";
+
     /// <summary>Plans the tests of a condition that is not decided.</summary>
     public IReadOnlyList<NextTest> ForCondition(
         IReadOnlyList<Scored> ranked,
+        IReadOnlyList<TestValue> values,
         IReadOnlyList<OpenPair> open,
         IReadOnlyList<Contradiction> contradictions,
         EvidenceSet evidence)
     {
-        List<Candidate> candidates = [.. Candidates(ranked, evidence)];
-        Dictionary<string, Candidate> byTest = candidates.ToDictionary(c => c.Test.Id, StringComparer.Ordinal);
-        var planned = new List<NextTest>();
-        var named = new HashSet<string>(StringComparer.Ordinal);
-        int deciding = 0;
-        foreach (OpenPair pair in open)
-        {
-            foreach (Candidate candidate in DecidingTests(pair, evidence)
-                .Select(t => byTest.GetValueOrDefault(t.Id) ?? Value(t, ranked))
+        TestValue[] candidates = [.. Candidates(ranked, values)];
+        NextTest[] deciding = [.. Deciding(open, values, evidence)];
+        NextTest[] telling =
+        [
+            .. candidates
+                .Where(c => c.GainBits >= knowledge.Ranking.NextTests.MinGainBits)
                 .OrderByDescending(c => c.Worth)
-                .ThenBy(c => c.Test.Id, StringComparer.Ordinal))
-            {
-                Name(candidate, $"tells {Words(pair.Leading)} from {Words(pair.Other)}: {pair.Decider.Reading}");
-            }
-
-            deciding = pair.Leading == ranked[0].Id ? planned.Count : deciding;
-        }
-
-        foreach (Candidate candidate in candidates
-            .Where(c => c.GainBits >= knowledge.Ranking.NextTests.MinGainBits)
-            .OrderByDescending(c => c.Worth)
-            .ThenBy(c => c.Test.Id, StringComparer.Ordinal))
-        {
-            Name(candidate, "tells most about the leading conditions for its cost");
-        }
-
+                .ThenBy(c => c.Test.Id, StringComparer.Ordinal)
+                .Select(c => ToNext(c.Test, c.GainBits, c.Test.Look is { } look
+                    ? Missing(look, evidence)
+                    : "tells most about the leading conditions for its cost")),
+        ];
         HashSet<string> beside = candidates.Select(c => c.Test.Id).ToHashSet(StringComparer.Ordinal);
-        NextTest[] looks = [.. Looks(evidence, beside, ranked[0].Id)];
-        NextTest[] first = [.. Doubted(contradictions, evidence), .. planned.Take(deciding)];
-        NextTest[] telling = [.. planned.Take(knowledge.Ranking.NextTests.MaxTests).Skip(deciding)];
+        NextTest[] looks = [.. Looks(evidence, beside, ranked[0].Id, values)];
+        NextTest[] first = [.. Doubted(contradictions, evidence), .. deciding];
 
-        // Until somebody has seen the form at the car, a better look is worth more than a test of one guess.
-        IEnumerable<NextTest> all = evidence.HasCallerForm
+        // Until somebody has seen at the car what a photo shows, a better look is worth more than a test of one guess.
+        IEnumerable<NextTest> all = evidence.Photo is null
             ? [.. first, .. telling, .. looks]
             : [.. first, .. looks, .. telling];
-        return [.. all.DistinctBy(t => t.Test)];
-
-        void Name(Candidate candidate, string reason)
-        {
-            if (named.Add(candidate.Test.Id))
-            {
-                planned.Add(ToNext(candidate.Test, candidate.GainBits, reason));
-            }
-        }
+        HashSet<string> free = [.. looks.Select(l => l.Test)];
+        int room = knowledge.Ranking.NextTests.MaxTests;
+        return [.. all.DistinctBy(t => t.Test).Where(t => free.Contains(t.Test) || room-- > 0)];
     }
 
+    /// <summary>Plans the tests of a condition that is decided while a look-alike is open: it would change no step.</summary>
+    public IReadOnlyList<NextTest> ForName(
+        IReadOnlyList<OpenPair> ofLeading,
+        IReadOnlyList<TestValue> values,
+        EvidenceSet evidence) =>
+    [
+        .. Deciding(ofLeading, values, evidence)
+            .Select(t => t with { Reason = $"{t.Reason}; it would change neither the first step nor who answers" }),
+    ];
+
     /// <summary>Plans the tests of a condition that is decided while the party is open.</summary>
-    public IReadOnlyList<NextTest> ForParty(string condition, IReadOnlyList<Contradiction> contradictions, EvidenceSet evidence)
+    public IReadOnlyList<NextTest> ForParty(
+        string condition,
+        IReadOnlyList<OpenPair> ofLeading,
+        IReadOnlyList<TestValue> values,
+        IReadOnlyList<Contradiction> contradictions,
+        EvidenceSet evidence)
     {
         ConditionEntry entry = knowledge.ById[condition];
-        HashSet<string> doubted = [.. Doubted(contradictions, evidence).Select(t => t.Test)];
+        NextTest[] doubted = [.. Doubted(contradictions, evidence)];
         IEnumerable<NextTest> telling = entry.Causes
             .SelectMany(c => c.Evidence.Values.SelectMany(ids => ids))
             .Select(knowledge.Trials.TestOf)
             .OfType<string>()
             .Distinct(StringComparer.Ordinal)
-            .Where(t => !evidence.Made(t) && !doubted.Contains(t))
+            .Where(t => !evidence.Made(t))
             .Select(t => knowledge.Tests[t])
             .OrderBy(t => t.Invasiveness)
             .ThenBy(t => t.Id, StringComparer.Ordinal)
             .Select(t => ToNext(t, null, "tells the causes apart"));
-        return
+        IEnumerable<NextTest> all =
         [
-            .. Doubted(contradictions, evidence),
+            .. doubted,
+            .. ForName(ofLeading, values, evidence),
+            .. Looks(evidence, [], condition, values).Where(t => t.Test == "history"),
             .. telling.Take(knowledge.Ranking.NextTests.MaxTests),
-            .. Looks(evidence, [], condition).Where(t => t.Test == "history"),
         ];
+        return [.. all.DistinctBy(t => t.Test)];
     }
 
     /// <summary>Tests that can close a pair and were not made.</summary>
@@ -90,62 +96,51 @@ internal sealed class NextTestPlanner(KnowledgeBase knowledge)
             .Where(t => !evidence.Made(t))
             .Select(t => knowledge.Tests[t]);
 
-    private static double Entropy(IEnumerable<double> shares) =>
-        -shares.Where(p => p > 0).Sum(p => p * Math.Log2(p));
-
+    // What spends film or destroys is never asked for without the words on consent.
     private static NextTest ToNext(TestEntry test, double? gainBits, string reason) =>
         new(test.Id, gainBits, test.Minutes, test.Invasiveness, reason)
         {
             DisplayName = test.Name,
             How = test.How,
             Caution = test.Caution,
+            Consent = test.Invasiveness >= 2 ? Consent : "",
         };
+
+    private IEnumerable<NextTest> Deciding(
+        IReadOnlyList<OpenPair> open,
+        IReadOnlyList<TestValue> values,
+        EvidenceSet evidence)
+    {
+        Dictionary<string, TestValue> byTest = values.ToDictionary(v => v.Test.Id, StringComparer.Ordinal);
+        var named = new HashSet<string>(StringComparer.Ordinal);
+        foreach (OpenPair pair in open)
+        {
+            TestValue[] deciding = [.. DecidingTests(pair, evidence).Select(t => byTest[t.Id])];
+            if (deciding.Length == 0 || deciding.Any(t => named.Contains(t.Test.Id)))
+            {
+                continue;
+            }
+
+            TestValue best = deciding.OrderByDescending(t => t.Worth).ThenBy(t => t.Test.Id, StringComparer.Ordinal).First();
+            named.Add(best.Test.Id);
+            yield return ToNext(
+                best.Test,
+                best.GainBits,
+                $"tells {Words(pair.Leading)} from {Words(pair.Other)}: {pair.Decider.Reading}");
+        }
+    }
+
+    private static string Missing(TestLook look, EvidenceSet evidence) =>
+        "nothing is known yet of " + string.Join(" or ", look.MissingGroups.Where(g => !evidence.HasGroup(g)));
 
     private string Words(string condition) => knowledge.ById[condition].Name;
 
-    private IEnumerable<Candidate> Candidates(IReadOnlyList<Scored> ranked, EvidenceSet evidence)
+    // Only tests that one of the leading conditions lists: what merely sorts out the improbable is not asked for.
+    private IEnumerable<TestValue> Candidates(IReadOnlyList<Scored> ranked, IReadOnlyList<TestValue> values)
     {
         string[] leading = [.. ranked.Take(knowledge.Ranking.NextTests.LeadingConditions).Select(s => s.Id)];
-        return knowledge.Tests.Values
-            .Where(t => !evidence.Made(t.Id))
-            .Where(t => t.Outcomes.Any(o => leading.Any(c => knowledge.Weights.OfCondition(c, o) is not null)))
-            .Select(t => Value(t, ranked));
-    }
-
-    // Expected gain: entropy of the shares now, less the entropy after each outcome, weighted by how probable the outcome
-    // is. P(outcome | condition) is the outcome's factor over the sum of the factors of all outcomes.
-    private Candidate Value(TestEntry test, IReadOnlyList<Scored> ranked)
-    {
-        int outcomes = test.Outcomes.Count + (test.MaySayNothing ? 1 : 0);
-        double[][] joint = new double[outcomes][];
-        for (int o = 0; o < outcomes; o++)
-        {
-            joint[o] = new double[ranked.Count];
-        }
-
-        for (int c = 0; c < ranked.Count; c++)
-        {
-            double[] factors =
-            [
-                .. test.Outcomes.Select(o => Math.Exp(knowledge.Weights.ConditionLog(ranked[c].Id, o))),
-                .. test.MaySayNothing ? [1.0] : Array.Empty<double>(),
-            ];
-            double total = factors.Sum();
-            for (int o = 0; o < outcomes; o++)
-            {
-                joint[o][c] = ranked[c].Share * factors[o] / total;
-            }
-        }
-
-        double after = joint.Sum(row =>
-        {
-            double p = row.Sum();
-            return p > 0 ? p * Entropy(row.Select(v => v / p)) : 0;
-        });
-        double gainBits = Math.Max(0, Entropy(ranked.Select(s => s.Share)) - after);
-        NextTestRules rules = knowledge.Ranking.NextTests;
-        double cost = 1 + (rules.MinuteCost * test.Minutes) + (rules.InvasivenessCost * test.Invasiveness);
-        return new(test, gainBits, gainBits / cost);
+        return values.Where(v =>
+            knowledge.Outcomes.OutcomesOf(v.Test.Id).Any(o => leading.Any(c => knowledge.Weights.OfCondition(c, o) is not null)));
     }
 
     private IEnumerable<NextTest> Doubted(IReadOnlyList<Contradiction> contradictions, EvidenceSet evidence) =>
@@ -155,7 +150,11 @@ internal sealed class NextTestPlanner(KnowledgeBase knowledge)
             .DistinctBy(p => p.Test)
             .Select(p => ToNext(knowledge.Tests[p.Test!], null, $"repeat it: {p.Rule.Text}"));
 
-    private IEnumerable<NextTest> Looks(EvidenceSet evidence, HashSet<string> candidates, string leading)
+    private IEnumerable<NextTest> Looks(
+        EvidenceSet evidence,
+        HashSet<string> candidates,
+        string leading,
+        IReadOnlyList<TestValue> values)
     {
         foreach (TestEntry test in knowledge.Tests.Values)
         {
@@ -166,13 +165,11 @@ internal sealed class NextTestPlanner(KnowledgeBase knowledge)
                 continue;
             }
 
-            string missing = string.Join(" or ", look.MissingGroups.Where(g => !evidence.HasGroup(g)));
-            NextTest next = ToNext(test, null, $"nothing is known yet of {missing}");
+            double? gainBits = values.FirstOrDefault(v => v.Test.Id == test.Id)?.GainBits;
+            NextTest next = ToNext(test, gainBits, Missing(look, evidence));
             yield return test.Id == "history" && knowledge.ById[leading].PreExistingSigns != "none"
                 ? next with { How = $"{next.How}; signs that it is older: {knowledge.ById[leading].PreExistingSigns}" }
                 : next;
         }
     }
-
-    private sealed record Candidate(TestEntry Test, double GainBits, double Worth);
 }

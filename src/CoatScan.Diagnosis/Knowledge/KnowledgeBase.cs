@@ -16,11 +16,19 @@ public sealed class KnowledgeBase
         Parties = Keyed<PartyEntry>(folder, "parties", (e, id) => e with { Id = id });
         Sources = Keyed<SourceEntry>(folder, "sources", (e, id) => e with { Key = id });
         Deciders = folder.Read<List<DeciderEntry>>("deciders", "deciders");
-        Contradictions = folder.Read<List<Contradiction>>("contradictions", "contradictions");
+        ContradictionFile contradictions = folder.Read<ContradictionFile>("contradictions", "contradictions");
+        Contradictions =
+            [.. contradictions.Pairs.Select(p => p with { Consequence = contradictions.Doubts[p.Doubts] })];
         Ranking = folder.Read<RankingRules>("ranking", "ranking");
         Timing = folder.Read<Dictionary<string, TimingRule>>("timing", "timing");
         Cautions = folder.Read<List<GeneralCaution>>("cautions", "cautions");
         Care = folder.Read<CareCard>("care", "care");
+        Film = folder.Read<FilmRules>("film", "film");
+        Finishes = folder.Read<List<FinishRule>>("finishes", "finishes");
+        Waits = folder.Read<List<WaitRule>>("waits", "waits");
+        Claim = folder.Read<ClaimRules>("claim", "claim");
+        HandOvers = folder.Read<List<HandOverRule>>("handovers", "handovers");
+        SprayDay = folder.Read<SprayRules>("spray-day", "spray-day");
         Conditions =
         [
             .. folder.Names("conditions").Select(n =>
@@ -38,6 +46,8 @@ public sealed class KnowledgeBase
         SeenUnder = new VisualTable(VisualClasses.Values, seen.Table);
         Weights = new WeightTable(this);
         Trials = new TrialTable(this);
+        Outcomes = new OutcomeTable(this);
+        LookAlikes = new LookAlikePairs(this);
     }
 
     /// <summary>Version that a finding's provenance prints.</summary>
@@ -85,6 +95,24 @@ public sealed class KnowledgeBase
     /// <summary>Care card.</summary>
     public CareCard Care { get; }
 
+    /// <summary>Film map and film budget.</summary>
+    public FilmRules Film { get; }
+
+    /// <summary>What kinds of finish and panel change.</summary>
+    public IReadOnlyList<FinishRule> Finishes { get; }
+
+    /// <summary>Waits of a young finish.</summary>
+    public IReadOnlyList<WaitRule> Waits { get; }
+
+    /// <summary>What to ask on a claim.</summary>
+    public ClaimRules Claim { get; }
+
+    /// <summary>Work for licensed or qualified hands.</summary>
+    public IReadOnlyList<HandOverRule> HandOvers { get; }
+
+    /// <summary>When and how to spray.</summary>
+    public SprayRules SprayDay { get; }
+
     internal IReadOnlyDictionary<string, ConditionEntry> ById { get; }
 
     internal VisualTable SeenUnder { get; }
@@ -92,6 +120,10 @@ public sealed class KnowledgeBase
     internal WeightTable Weights { get; }
 
     internal TrialTable Trials { get; }
+
+    internal OutcomeTable Outcomes { get; }
+
+    internal LookAlikePairs LookAlikes { get; }
 
     /// <summary>Reads and checks a knowledge folder.</summary>
     /// <param name="folder">Folder with <c>manifest.yaml</c>, <c>conditions/</c> and <c>schema/</c>.</param>
@@ -133,6 +165,8 @@ public sealed class KnowledgeBase
             .ToDictionary(p => p.Key, p => named(p.Value, p.Key), StringComparer.Ordinal);
 
     private sealed record Manifest(string Version, string Status);
+
+    private sealed record ContradictionFile(Dictionary<string, string> Doubts, List<Contradiction> Pairs);
 
     private sealed record VisualClassFile(
         Dictionary<string, VisualClassEntry> Classes,

@@ -43,12 +43,67 @@ internal static class KnowledgeIntegrity
             Known(knowledge.Sources, caution.Sources, "cautions.yaml");
         }
 
+        CheckRules(knowledge);
+        foreach (CauseHint hint in knowledge.Ranking.CauseHints)
+        {
+            string where = $"ranking.yaml, cause_hints, {hint.Evidence}";
+            Known(knowledge.Evidence, [hint.Evidence], "ranking.yaml, cause_hints");
+            Known(knowledge.Parties, hint.Parties?.Keys ?? [], where);
+            string? family = hint.Families?.FirstOrDefault(f => knowledge.Conditions.All(c => c.Family != f));
+            Require(family is null, $"{where}: no condition is of the family '{family}'.");
+            string? onset = hint.Onsets?.Keys.FirstOrDefault(o => knowledge.Conditions.All(c => c.Causes.All(k => k.Onset != o)));
+            Require(onset is null, $"{where}: no cause has the onset '{onset}'.");
+        }
+
         Known(knowledge.Sources, knowledge.Care.Sources, "care.yaml");
         Known(knowledge.Evidence, ReadingEvidence.Ids, "evidence.yaml (needed by readings)");
         Require(
             knowledge.Ranking.GroupCaps.Low <= 1 && knowledge.Ranking.GroupCaps.High >= 1,
             "ranking.yaml: the group caps must enclose 1.");
         CheckVisualClasses(knowledge, seenUnder);
+    }
+
+    private static void CheckRules(KnowledgeBase knowledge)
+    {
+        foreach (FilmBand band in knowledge.Film.Budget)
+        {
+            Known(knowledge.Operations, band.Forbids, "film.yaml, budget");
+        }
+
+        Require(
+            knowledge.Film.Budget.Zip(knowledge.Film.Budget.Skip(1)).All(p => p.First.UpToUm < p.Second.UpToUm),
+            "film.yaml: the bands of the budget must rise.");
+        Known(knowledge.Sources, knowledge.Film.Sources, "film.yaml");
+        foreach (FinishRule rule in knowledge.Finishes)
+        {
+            Known(knowledge.Evidence, [rule.Evidence], "finishes.yaml");
+            Known(knowledge.Operations, rule.Forbids, $"finishes.yaml, {rule.Evidence}");
+            Known(knowledge.Sources, rule.Sources, $"finishes.yaml, {rule.Evidence}");
+        }
+
+        foreach (WaitRule rule in knowledge.Waits)
+        {
+            Known(knowledge.Operations, rule.Operations, "waits.yaml");
+            Known(knowledge.Evidence, [.. rule.WhenAny ?? [], .. rule.UnlessAny ?? []], "waits.yaml");
+            Require(rule.BetterDays >= rule.NotBeforeDays, $"waits.yaml: better comes before not before in '{rule.Text}'.");
+        }
+
+        Known(knowledge.Sources, knowledge.Claim.Sources, "claim.yaml");
+        SprayRules spray = knowledge.SprayDay;
+        Known(knowledge.Sources, spray.Sources, "spray-day.yaml");
+        Require(
+            spray.Bands.All(b => spray.Speeds.Contains(b.Speed)),
+            "spray-day.yaml: a band names a speed that is not among the speeds.");
+        Require(
+            spray.Bands.Zip(spray.Bands.Skip(1)).All(p => p.First.UpToC < p.Second.UpToC) && spray.Bands[^1].UpToC >= 90,
+            "spray-day.yaml: the bands must rise and reach 90 C.");
+        foreach (HandOverRule rule in knowledge.HandOvers)
+        {
+            Known(knowledge.Operations, rule.Operations, $"handovers.yaml, {rule.Id}");
+            Known(knowledge.ById, rule.Conditions ?? [], $"handovers.yaml, {rule.Id}");
+            Known(knowledge.Evidence, rule.Evidence ?? [], $"handovers.yaml, {rule.Id}");
+            Known(knowledge.Sources, rule.Sources, $"handovers.yaml, {rule.Id}");
+        }
     }
 
     private static void CheckCondition(KnowledgeBase knowledge, ConditionEntry condition)

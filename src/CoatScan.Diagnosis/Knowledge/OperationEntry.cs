@@ -10,13 +10,17 @@ namespace CoatScan.Diagnosis;
 /// <param name="Harmless">Whether it may be done while the condition is open.</param>
 /// <param name="Hours">Labor for one mid-size panel, a range and not a quote; null if no range is known.</param>
 /// <param name="HoursFor">What the hours are for, where it is not one mid-size panel.</param>
+/// <param name="Materials">Materials as plain ranges; null if none are known.</param>
+/// <param name="SpendsUm">Film that one pass takes away, micrometers; null if none or unknown.</param>
 public sealed record OperationEntry(
     string Text,
     int Invasiveness,
     bool SpendsFilm,
     bool Harmless,
     HourRange? Hours = null,
-    string? HoursFor = null)
+    string? HoursFor = null,
+    string? Materials = null,
+    FilmSpend? SpendsUm = null)
 {
     /// <summary>Id, for example <c>machine_polish</c>.</summary>
     [JsonIgnore]

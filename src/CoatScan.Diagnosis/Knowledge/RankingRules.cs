@@ -8,6 +8,8 @@ namespace CoatScan.Diagnosis;
 /// <param name="Photo">What a photo must show clearly.</param>
 /// <param name="NextTests">How the next tests are chosen.</param>
 /// <param name="SecondConditionMinShare">Share from which the second condition's causes are given too, (0, 1).</param>
+/// <param name="DepthOrder">Families of conditions, the one whose repair goes deepest first.</param>
+/// <param name="CauseHints">What evidence says about causes of a party or an onset that do not list it.</param>
 /// <param name="Readings">How readings become evidence.</param>
 public sealed record RankingRules(
     IReadOnlyDictionary<LikelihoodClass, double> LikelihoodClasses,
@@ -17,4 +19,6 @@ public sealed record RankingRules(
     PhotoLimits Photo,
     NextTestRules NextTests,
     double SecondConditionMinShare,
+    IReadOnlyList<string> DepthOrder,
+    IReadOnlyList<CauseHint> CauseHints,
     ReadingLimits Readings);

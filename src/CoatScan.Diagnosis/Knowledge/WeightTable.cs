@@ -15,8 +15,8 @@ internal sealed class WeightTable
     {
         _conditions = knowledge.Conditions.ToFrozenDictionary(c => c.Id, c => Invert(c.Signs), StringComparer.Ordinal);
         _causes = knowledge.Conditions
-            .SelectMany(c => c.Causes.Select(k => ((c.Id, k.Id), k.Evidence)))
-            .ToFrozenDictionary(p => p.Item1, p => Invert(p.Evidence));
+            .SelectMany(c => c.Causes.Select(k => ((c.Id, k.Id), WithHints(c, k, knowledge.Ranking.CauseHints))))
+            .ToFrozenDictionary(p => p.Item1, p => p.Item2);
         _log = knowledge.Ranking.LikelihoodClasses.ToFrozenDictionary(p => p.Key, p => Math.Log(p.Value));
         _unlistedLog = knowledge.Ranking.UnlistedSignFactors
             .ToFrozenDictionary(p => p.Key, p => Math.Log(p.Value), StringComparer.Ordinal);
@@ -27,9 +27,8 @@ internal sealed class WeightTable
     public LikelihoodClass? OfCondition(string condition, string evidence) =>
         _conditions[condition].TryGetValue(evidence, out LikelihoodClass c) ? c : null;
 
-    /// <summary>Class in which a cause lists a piece of evidence; null if it does not list it.</summary>
-    public LikelihoodClass? OfCause(string condition, string cause, string evidence) =>
-        _causes[(condition, cause)].TryGetValue(evidence, out LikelihoodClass c) ? c : null;
+    /// <summary>Everything that a cause, or else its party, lists.</summary>
+    public FrozenDictionary<string, LikelihoodClass> OfCause(string condition, string cause) => _causes[(condition, cause)];
 
     public double Log(LikelihoodClass likelihood) => _log[likelihood];
 
@@ -38,6 +37,33 @@ internal sealed class WeightTable
 
     public double ConditionLog(string condition, string evidence) =>
         OfCondition(condition, evidence) is { } listed ? Log(listed) : UnlistedLog(evidence);
+
+    // What a cause says of itself is nearer to the matter than what holds for its party, and that than its onset.
+    private static FrozenDictionary<string, LikelihoodClass> WithHints(
+        ConditionEntry condition,
+        CauseEntry cause,
+        IReadOnlyList<CauseHint> hints)
+    {
+        Dictionary<string, LikelihoodClass> listed = new(Invert(cause.Evidence), StringComparer.Ordinal);
+        CauseHint[] holding = [.. hints.Where(h => h.HoldsFor(condition))];
+        foreach (CauseHint hint in holding)
+        {
+            if (hint.Parties?.TryGetValue(cause.Party, out LikelihoodClass general) == true)
+            {
+                listed.TryAdd(hint.Evidence, general);
+            }
+        }
+
+        foreach (CauseHint hint in holding)
+        {
+            if (hint.Onsets?.TryGetValue(cause.Onset, out LikelihoodClass general) == true)
+            {
+                listed.TryAdd(hint.Evidence, general);
+            }
+        }
+
+        return listed.ToFrozenDictionary(StringComparer.Ordinal);
+    }
 
     private static FrozenDictionary<string, LikelihoodClass> Invert(
         IReadOnlyDictionary<LikelihoodClass, IReadOnlyList<string>> byClass) =>

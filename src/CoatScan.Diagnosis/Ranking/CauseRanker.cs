@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using CoatScan.Findings;
 
 namespace CoatScan.Diagnosis;
@@ -32,15 +33,39 @@ internal sealed class CauseRanker(KnowledgeBase knowledge)
             .ThenBy(p => p.Party, StringComparer.Ordinal),
     ];
 
+    /// <summary>The party that most probably answers for a condition, without the explanation.</summary>
+    public string LeadingParty(string condition, EvidenceSet evidence)
+    {
+        IReadOnlyList<CauseEntry> causes = knowledge.ById[condition].Causes;
+        var scores = new Dictionary<string, double>(StringComparer.Ordinal);
+        foreach (CauseEntry cause in causes)
+        {
+            double log = Math.Log(cause.BaseWeight);
+            FrozenDictionary<string, LikelihoodClass> listed = knowledge.Weights.OfCause(condition, cause.Id);
+            foreach (string id in evidence.Ids)
+            {
+                if (listed.TryGetValue(id, out LikelihoodClass likelihood))
+                {
+                    log += knowledge.Weights.Log(likelihood);
+                }
+            }
+
+            scores[cause.Party] = scores.GetValueOrDefault(cause.Party) + Math.Exp(log);
+        }
+
+        return scores.OrderByDescending(p => p.Value).ThenBy(p => p.Key, StringComparer.Ordinal).First().Key;
+    }
+
     private List<EvidenceWeight> Weigh(string condition, CauseEntry cause, EvidenceSet evidence)
     {
         var weights = new List<EvidenceWeight>();
+        FrozenDictionary<string, LikelihoodClass> listed = knowledge.Weights.OfCause(condition, cause.Id);
         foreach (string id in evidence.Ids)
         {
-            if (knowledge.Weights.OfCause(condition, cause.Id, id) is { } listed)
+            if (listed.TryGetValue(id, out LikelihoodClass likelihood))
             {
-                string reason = WeightWords.Reason(knowledge.Evidence[id].Text, listed);
-                weights.Add(new(id, knowledge.Weights.Log(listed), reason));
+                string reason = WeightWords.Reason(knowledge.Evidence[id].Text, likelihood);
+                weights.Add(new(id, knowledge.Weights.Log(likelihood), reason));
             }
         }
 

@@ -5,6 +5,9 @@ namespace CoatScan.Diagnosis;
 /// <summary>The evidence of one panel in one canonical order, so that the order of the request cannot matter.</summary>
 internal sealed class EvidenceSet
 {
+    private const string Caller = "caller";
+    private const string Reading = "reading";
+
     private readonly HashSet<string> _ids = new(StringComparer.Ordinal);
     private readonly HashSet<string> _trials = new(StringComparer.Ordinal);
     private readonly HashSet<string> _tests = new(StringComparer.Ordinal);
@@ -14,16 +17,19 @@ internal sealed class EvidenceSet
     {
         var items = new List<EvidenceItem>();
         var brought = new HashSet<string>(StringComparer.Ordinal);
-        foreach (string id in facts.Evidence.Order(StringComparer.Ordinal))
+        ILookup<string, string> saidBy = facts.Statements.ToLookup(s => s.Evidence, s => s.SaidBy, StringComparer.Ordinal);
+        HashSet<string> byCaller = [.. facts.Evidence];
+        foreach (string id in byCaller.Concat(saidBy.Select(s => s.Key)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal))
         {
-            Add(id, EvidenceOrigin.Caller);
+            IEnumerable<string> named = saidBy[id].Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal);
+            Add(id, EvidenceOrigin.Caller, byCaller.Contains(id) ? [Caller, .. named] : [.. named]);
             brought.Add(knowledge.Evidence[id].Group);
         }
 
         HasCallerForm = brought.Contains("form");
-        foreach ((string id, _) in ReadingEvidence.From(facts.Readings, knowledge.Ranking.Readings))
+        foreach ((string id, _) in ReadingEvidence.From(facts, knowledge.Ranking.Readings))
         {
-            Add(id, EvidenceOrigin.Reading);
+            Add(id, EvidenceOrigin.Reading, [Reading]);
         }
 
         foreach (string id in photo?.MeasuredSigns.Order(StringComparer.Ordinal) ?? Enumerable.Empty<string>())
@@ -36,7 +42,7 @@ internal sealed class EvidenceSet
             // Eyes at the car win over a photo: the caller's sign of the same group replaces the measured one.
             if (!brought.Contains(term.Group))
             {
-                Add(id, EvidenceOrigin.Photo);
+                Add(id, EvidenceOrigin.Photo, PhotoNames(photo!.PhotosOf.GetValueOrDefault(id, [])));
             }
         }
 
@@ -45,21 +51,26 @@ internal sealed class EvidenceSet
         if (view is { IsPanel: true } && !HasCallerForm)
         {
             Photo = view;
-            items.Add(view.Item);
+            items.Add(view.Item with { SaidBy = PhotoNames(photo!.PhotosOf.GetValueOrDefault(view.Top.Id, [])) });
         }
 
         Items = items;
         Ids = [.. _ids.Order(StringComparer.Ordinal)];
 
-        void Add(string id, EvidenceOrigin origin)
+        static IReadOnlyList<string> PhotoNames(IReadOnlyList<int> photos) =>
+            photos.Count == 0 ? ["photo"] : [.. photos.Select(n => $"photo {n}")];
+
+        void Add(string id, EvidenceOrigin origin, IReadOnlyList<string> said)
         {
             if (!_ids.Add(id))
             {
+                int place = items.FindIndex(i => i.Id == id);
+                items[place] = items[place] with { SaidBy = [.. items[place].SaidBy, .. said] };
                 return;
             }
 
             EvidenceTerm term = knowledge.Evidence[id];
-            items.Add(new(id, origin, term.Text));
+            items.Add(new(id, origin, term.Text) { SaidBy = said });
             _groups.Add(term.Group);
             if (knowledge.Trials.TrialOf(id) is { } trial)
             {

@@ -17,6 +17,9 @@ public sealed record PhotoEvidence
     /// <summary>Ids of signs that were measured in the photos, for example a size; never of the group <c>form</c>.</summary>
     public IReadOnlyList<string> MeasuredSigns { get; init; } = [];
 
+    /// <summary>Numbers of the photos, from 1, that show a visual class or measured sign, by its id; may lack some.</summary>
+    public IReadOnlyDictionary<string, IReadOnlyList<int>> PhotosOf { get; init; } = new Dictionary<string, IReadOnlyList<int>>();
+
     /// <summary>Whether the photos resemble those the classifier learned from.</summary>
     public bool Familiar { get; init; } = true;
 }

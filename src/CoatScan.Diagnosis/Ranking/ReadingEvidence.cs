@@ -19,11 +19,12 @@ internal static class ReadingEvidence
         [Filler, High, Uneven, Even, Low, GlossLow, GlossHigh, DeltaEHigh, DeltaELow];
 
     /// <summary>Evidence that the readings give, with the reading's field.</summary>
-    public static IEnumerable<(string Id, string Field)> From(Readings readings, ReadingLimits limits)
+    public static IEnumerable<(string Id, string Field)> From(PanelFacts facts, ReadingLimits limits)
     {
-        if (readings.FilmUm.Count > 0)
+        Readings readings = facts.Readings;
+        if (FilmMapper.OfPanel(facts) is { Count: > 0 } um)
         {
-            yield return (Film(readings.FilmUm, limits), "readings.filmUm");
+            yield return (Film(um, limits), readings.FilmUm.Count > 0 ? "readings.filmUm" : "readings.filmPanels");
         }
 
         if (readings.Gloss60 is { } gloss)
@@ -55,8 +56,7 @@ internal static class ReadingEvidence
     private static string Film(IReadOnlyList<double> readingsUm, ReadingLimits limits)
     {
         double[] sorted = [.. readingsUm.Order()];
-        int half = sorted.Length / 2;
-        double median = sorted.Length % 2 == 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
+        double median = FilmMapper.Median(sorted);
         return sorted switch
         {
             [.., var most] when most > limits.FilmFillerAboveUm => Filler,

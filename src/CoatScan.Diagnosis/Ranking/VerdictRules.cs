@@ -5,24 +5,37 @@ namespace CoatScan.Diagnosis;
 
 /// <summary>Decides how far a condition and a party are decided, and says why.</summary>
 /// <remarks>
-/// <para>Condition, with a form sign of the caller: the published gates. Inconclusive when the leading share is below its
-/// limit, its lead is below its limit, or a look-alike in play has none of its deciding evidence; else conclusive
-/// (<see cref="Verdict.Sound"/> when the leading condition is <c>sound</c>).</para>
-/// <para>Without any form sign and without a photo: inconclusive.</para>
-/// <para>With a photo as the only form: the same gates, and the photo itself must be clear (leading visual class probable
-/// and well ahead) and familiar; then at most provisional, because the classifier learned on rendered panels. It becomes
-/// conclusive only when a test that was made is a strong sign of the leading condition.</para>
+/// <para>A verdict is about decisions, not about certainty for its own sake. What is decided by a condition is its family,
+/// its first remedy step and who answers (<see cref="Decision"/>). A test is still worth asking when it raises the chance
+/// of a right decision by the stated price for each unit of its cost (<see cref="TestValuer"/>), and a condition that is
+/// taken for the leading one and decides otherwise could lead after it.</para>
+/// <para>Conclusive (<see cref="Verdict.Sound"/> when the leading condition is <c>sound</c>): the leading condition leads
+/// by its limits, something was seen or tested that speaks for it, and no test still worth asking could change what is
+/// decided. Neither a missing form sign nor an open look-alike blocks by itself.</para>
+/// <para>Inconclusive: not conclusive, and the leading two call for different action (<see cref="ActionRules"/>), the
+/// second being close or able to lead after a test worth asking; or the action of the leading condition is not more
+/// probable than all others together.</para>
+/// <para>Provisional: all between. What to do first is known; a test could still change what is decided.</para>
+/// <para>With a photo as the only form: at most provisional, because the classifier learned on rendered panels, and only
+/// when the photo is clear and familiar. It becomes conclusive when a test that was made is a strong sign of the leading
+/// condition.</para>
 /// <para>Sound from a photo: the leading visual class is <c>sound</c>, clear and familiar, the leading condition is
 /// <c>sound</c>, and no evidence speaks against it. The share gate does not apply: it compares faults, and the absence of
 /// all of them needs no lead over each.</para>
 /// </remarks>
-internal sealed class VerdictRules(KnowledgeBase knowledge)
+internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 {
     public const string SoundCondition = "sound";
 
+    // What is seen or felt on the film; context alone is a story.
+    private static readonly string[] SeenGroups = ["form", "relief", "size", "color", "gloss", "location"];
+
+    private readonly ActionRules _actions = new(knowledge);
+
     public (Verdict Verdict, IReadOnlyList<string> Reasons) Condition(
         IReadOnlyList<Scored> ranked,
-        IReadOnlyList<OpenPair> open,
+        IReadOnlyList<TestValue> tests,
+        IReadOnlyDictionary<string, Decision> decisions,
         EvidenceSet evidence)
     {
         if (evidence.Photo is { Top.Id: SoundCondition, IsClear: true, Familiar: true } seen
@@ -37,36 +50,52 @@ internal sealed class VerdictRules(KnowledgeBase knowledge)
             ]);
         }
 
-        List<string> doubts = [.. Gates(ranked, open)];
-        if (evidence.HasCallerForm)
+        TestValue[] worthAsking =
+        [
+            .. tests
+                .Where(t => valuer.CouldChangeDecision(t) && t.MayLead.Any(Rival))
+                .OrderByDescending(t => t.DecisionGain / t.Cost),
+        ];
+        List<string> doubts = [.. LeadDoubts(ranked), .. TestDoubts(worthAsking, ranked)];
+        if (!evidence.HasCallerForm && evidence.Photo is { } photo)
         {
-            return doubts.Count > 0
-                ? (Verdict.Inconclusive, doubts)
-                : (Decided(ranked[0]), [Lead(ranked)]);
-        }
+            string? decisive = DecisiveTest(ranked[0], evidence);
+            if (doubts.Count == 0 && decisive is not null)
+            {
+                string test = $"A test that was made decides it: {knowledge.Evidence[decisive].Text}.";
+                return (Decided(ranked[0]), [Lead(ranked), test]);
+            }
 
-        if (evidence.Photo is not { } photo)
+            if (PhotoDoubts(photo).ToArray() is { Length: > 0 } unclear)
+            {
+                return (Verdict.Inconclusive, [.. doubts, .. unclear]);
+            }
+
+            doubts.Add(
+                "The form is known from the photo alone, which was judged by a classifier that learned on rendered panels: "
+                + "a sign confirmed at the car or a deciding test makes it conclusive.");
+        }
+        else if (!SomethingSeenFor(ranked[0].Id, evidence))
         {
-            doubts.Add("No form sign was named and no photo shows one: the shape of the fault is unknown.");
+            doubts.Add(
+                "Nothing was seen or tested on the film that speaks for it: no form sign was named and no photo shows one, "
+                + "and what is known of the vehicle alone is a story.");
             return (Verdict.Inconclusive, doubts);
         }
 
-        string? decisive = DecisiveTest(ranked[0], evidence);
-        if (doubts.Count == 0 && decisive is not null)
+        if (doubts.Count == 0)
         {
-            string test = $"A test that was made decides it: {knowledge.Evidence[decisive].Text}.";
-            return (Decided(ranked[0]), [Lead(ranked), test]);
+            return (Decided(ranked[0]), [Lead(ranked), "No test still worth asking could change what it is, what to do first or who answers."]);
         }
 
-        doubts.AddRange(PhotoDoubts(photo));
-        return doubts.Count > 0
-            ? (Verdict.Inconclusive, doubts)
-            : (Verdict.Provisional,
-            [
-                Lead(ranked),
-                "The form is known from the photo alone, which was judged by a classifier that learned on rendered panels: "
-                + "a sign confirmed at the car or a deciding test makes it conclusive.",
-            ]);
+        string? apart = Apart(ranked, worthAsking);
+        return apart is null
+            ? (Verdict.Provisional, [Lead(ranked), .. doubts, SameAction(ranked)])
+            : (Verdict.Inconclusive, [.. doubts, apart]);
+
+        // What nobody takes for the leading condition is the tail of the ranking; no test is made for it.
+        bool Rival(string condition) =>
+            knowledge.LookAlikes.Contains(ranked[0].Id, condition) && decisions[condition] != decisions[ranked[0].Id];
     }
 
     public (Verdict Verdict, IReadOnlyList<string> Reasons) Party(
@@ -103,13 +132,27 @@ internal sealed class VerdictRules(KnowledgeBase knowledge)
 
     private static string Percent(double share) => (share * 100).ToString("0.#", CultureInfo.InvariantCulture) + " %";
 
+    private static IEnumerable<string> PhotoDoubts(PhotoView photo)
+    {
+        if (!photo.IsClear)
+        {
+            yield return $"The photo is not clear: {photo.Top.Name.ToLowerInvariant()} {Percent(photo.TopShare)}, "
+                + $"{photo.Second.Name.ToLowerInvariant()} {Percent(photo.SecondShare)}.";
+        }
+
+        if (!photo.Familiar)
+        {
+            yield return "The photo is unlike those the classifier learned from; its classes are not relied on.";
+        }
+    }
+
     private string Name(string condition) => knowledge.ById[condition].Name;
 
     private string Lead(IReadOnlyList<Scored> ranked) =>
         $"{Name(ranked[0].Id)} leads with {Percent(ranked[0].Share)}; "
         + $"next is {Name(ranked[1].Id)} with {Percent(ranked[1].Share)}.";
 
-    private IEnumerable<string> Gates(IReadOnlyList<Scored> ranked, IReadOnlyList<OpenPair> open)
+    private IEnumerable<string> LeadDoubts(IReadOnlyList<Scored> ranked)
     {
         StatusLimits limits = knowledge.Ranking.Status;
         if (ranked[0].Share < limits.ConditionMinShare)
@@ -123,25 +166,44 @@ internal sealed class VerdictRules(KnowledgeBase knowledge)
             yield return $"{Name(ranked[0].Id)} does not lead {Name(ranked[1].Id)} clearly "
                 + $"({Percent(ranked[0].Share)} to {Percent(ranked[1].Share)}).";
         }
+    }
 
-        foreach (OpenPair pair in open)
+    private IEnumerable<string> TestDoubts(TestValue[] worthAsking, IReadOnlyList<Scored> ranked)
+    {
+        foreach (TestValue value in worthAsking)
         {
-            yield return $"{Name(pair.Leading)} and {Name(pair.Other)} look alike and no deciding test was made.";
+            string others = string.Join(" or ", value.MayLead.Where(c => c != ranked[0].Id).Select(Name));
+            yield return $"{value.Test.Name} is still worth asking: "
+                + (others.Length > 0 ? $"after it {others} could lead." : "it could change what is decided.");
         }
     }
 
-    private static IEnumerable<string> PhotoDoubts(PhotoView photo)
+    private bool SomethingSeenFor(string condition, EvidenceSet evidence) => evidence.Ids.Any(id =>
+        (SeenGroups.Contains(knowledge.Evidence[id].Group) || knowledge.Trials.TrialOf(id) is not null)
+        && knowledge.Weights.ConditionLog(condition, id) > 0);
+
+    // Null when what to do first is the same whichever of the leading ones it is.
+    private string? Apart(IReadOnlyList<Scored> ranked, TestValue[] worthAsking)
     {
-        if (!photo.IsClear)
+        double ratio = knowledge.Ranking.Status.ConditionMinRatio;
+        Scored second = ranked[1];
+        bool inPlay = second.Share * ratio >= ranked[0].Share
+            || worthAsking.Any(t => t.MayLead.Contains(second.Id));
+        if (inPlay && _actions.Differ(ranked[0].Id, second.Id))
         {
-            yield return $"The photo is not clear: {photo.Top.Name.ToLowerInvariant()} {Percent(photo.TopShare)}, "
-                + $"{photo.Second.Name.ToLowerInvariant()} {Percent(photo.SecondShare)}.";
+            return $"{Name(ranked[0].Id)} and {Name(second.Id)} call for different action.";
         }
 
-        if (!photo.Familiar)
-        {
-            yield return "The photo is unlike those the classifier learned from; its classes are not relied on.";
-        }
+        double share = ranked.Where(s => _actions.Of(s.Id) == _actions.Of(ranked[0].Id)).Sum(s => s.Share);
+        return share >= knowledge.Ranking.Status.ActionMinShare
+            ? null
+            : $"No single action is more probable than all others together; the leading one has {Percent(share)}.";
+    }
+
+    private string SameAction(IReadOnlyList<Scored> ranked)
+    {
+        (string family, string step) = _actions.Of(ranked[0].Id);
+        return $"What to do is the same for all that is likely: {family}, {knowledge.Operations[step].Text}.";
     }
 
     private string? DecisiveTest(Scored leading, EvidenceSet evidence) =>

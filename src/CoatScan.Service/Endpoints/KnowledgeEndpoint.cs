@@ -46,7 +46,7 @@ internal sealed class KnowledgeEndpoint(
     {
         var page = CatalogPage.Of(knowledge.Conditions, request.PageSize, request.PageToken, CatalogPage.DefaultSize);
         var response = new Wire.ListConditionsResponse { NextPageToken = page.NextPageToken };
-        response.Conditions.Add(page.Items.Select(KnowledgeMapping.ToWire));
+        response.Conditions.Add(page.Items.Select(one => KnowledgeMapping.ToWire(one, knowledge)));
         return Task.FromResult(response);
     }
 
@@ -59,7 +59,7 @@ internal sealed class KnowledgeEndpoint(
                 ErrorReason.ConditionNotFound,
                 $"There is no condition {request.Name}.",
                 metadata: new Dictionary<string, string> { ["name"] = request.Name });
-        return Task.FromResult(KnowledgeMapping.ToWire(condition));
+        return Task.FromResult(KnowledgeMapping.ToWire(condition, knowledge));
     }
 
     /// <inheritdoc />

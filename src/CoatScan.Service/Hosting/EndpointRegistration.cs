@@ -46,6 +46,7 @@ internal static class EndpointRegistration
         application.UseGrpcWeb(new GrpcWebOptions { DefaultEnabled = true });
         application.MapGrpcService<FindingEndpoint>();
         application.MapGrpcService<KnowledgeEndpoint>();
+        application.MapGrpcService<SprayDayEndpoint>();
         application.MapGrpcHealthChecksService();
         application.MapGrpcReflectionService();
         if (settings.SocketPath is not null)

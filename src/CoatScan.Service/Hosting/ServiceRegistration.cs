@@ -38,6 +38,7 @@ internal static class ServiceRegistration
         services.AddSingleton(provider => VisualClassifier.Load(ModelFolder(provider, "classifier")));
         services.AddSingleton(provider => KnowledgeBase.Load(ModelFolder(provider, "knowledge")));
         services.AddSingleton<Diagnostician>();
+        services.AddSingleton<SprayDayPlanner>();
         services.AddSingleton(MakeProvenance);
         services.AddSingleton<FindingNames>();
         services.AddSingleton<PanelInspector>();

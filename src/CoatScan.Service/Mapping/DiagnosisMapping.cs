@@ -1,3 +1,4 @@
+using System.Globalization;
 using Domain = CoatScan.Findings;
 using Wire = CoatScan.V1;
 
@@ -11,6 +12,7 @@ internal static class DiagnosisMapping
         Id = item.Id,
         Origin = UpperSnake.Of(item.Origin),
         Text = item.Text,
+        SaidBy = { item.SaidBy },
     };
 
     public static Wire.ConditionShare ToWire(Domain.ConditionShare share)
@@ -45,6 +47,8 @@ internal static class DiagnosisMapping
         Party = share.Party,
         Probability = share.Probability,
         Text = share.Text,
+        SpeaksFor = { share.For },
+        SpeaksAgainst = { share.Against },
     };
 
     public static Wire.LookAlike ToWire(Domain.LookAlike pair)
@@ -70,6 +74,7 @@ internal static class DiagnosisMapping
             DisplayName = test.DisplayName,
             How = test.How,
             Caution = test.Caution,
+            Consent = test.Consent,
         };
         if (test.GainBits is { } gainBits)
         {
@@ -85,6 +90,7 @@ internal static class DiagnosisMapping
         Second = contradiction.Second,
         Doubts = contradiction.Doubts,
         Text = contradiction.Text,
+        Consequence = contradiction.Consequence,
     };
 
     public static Wire.Remedy ToWire(Domain.Remedy remedy)
@@ -108,6 +114,52 @@ internal static class DiagnosisMapping
         return wire;
     }
 
+    public static Wire.ClaimSheet ToWire(Domain.ClaimSheet claim) => new()
+    {
+        Dates = UpperSnake.Of(claim.Dates),
+        DatesText = claim.DatesText,
+        Questions = { claim.Questions },
+        SignsOfAge = claim.SignsOfAge,
+    };
+
+    public static Wire.FilmMapEntry ToWire(Domain.FilmMapEntry entry) => new()
+    {
+        Panel = entry.Panel,
+        Count = entry.Count,
+        LowUm = entry.LowUm,
+        MedianUm = entry.MedianUm,
+        HighUm = entry.HighUm,
+        FilmClass = UpperSnake.Of(entry.Class),
+        Uneven = entry.Uneven,
+        Text = entry.Text,
+    };
+
+    public static Wire.FilmBudget ToWire(Domain.FilmBudget budget)
+    {
+        var wire = new Wire.FilmBudget { LowUm = budget.LowUm, Text = budget.Text };
+        if (budget.AllowanceUm is { } allowance)
+        {
+            wire.AllowanceUm = allowance;
+        }
+
+        if (budget.FaultDepthUm is { } depth)
+        {
+            wire.FaultDepthUm = depth;
+        }
+
+        return wire;
+    }
+
+    public static Wire.HandOver ToWire(Domain.HandOver handOver) => new()
+    {
+        Matter = handOver.Matter,
+        Why = handOver.Why,
+        To = handOver.To,
+    };
+
+    private static string IsoDate(DateOnly? day) =>
+        day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "";
+
     private static Wire.EvidenceWeight ToWire(Domain.EvidenceWeight weight) => new()
     {
         Id = weight.Id,
@@ -122,7 +174,17 @@ internal static class DiagnosisMapping
             Operation = step.Operation,
             Action = step.Action,
             StopIf = step.StopIf,
+            HoursFor = step.HoursFor,
+            Materials = step.Materials,
+            Condition = step.Condition.Length > 0 ? ResourceNames.Condition(step.Condition) : "",
+            NotBefore = IsoDate(step.NotBefore),
+            BetterFrom = IsoDate(step.BetterFrom),
         };
+        if (step.SpendsUm is { } spends)
+        {
+            wire.SpendsUm = new Wire.FilmSpend { Low = spends.Low, High = spends.High };
+        }
+
         if (step.Wait is { } wait)
         {
             wire.Wait = wait;

@@ -21,7 +21,13 @@ internal static class FindingMapping
             Timing = DiagnosisMapping.ToWire(finding.Timing),
             CustomerText = finding.CustomerText,
             Provenance = ToWire(finding.Provenance),
+            Claim = DiagnosisMapping.ToWire(finding.Claim),
         };
+        if (finding.FilmBudget is { } budget)
+        {
+            wire.FilmBudget = DiagnosisMapping.ToWire(budget);
+        }
+
         wire.VerdictReasons.Add(finding.VerdictReasons);
         wire.Photos.Add(finding.Photos.Select(PhotoMapping.ToWire));
         wire.VisualClasses.Add(finding.VisualClasses.Select(PhotoMapping.ToWire));
@@ -36,6 +42,9 @@ internal static class FindingMapping
         wire.Contradictions.Add(finding.Contradictions.Select(DiagnosisMapping.ToWire));
         wire.Cautions.Add(finding.Cautions);
         wire.CareAdvice.Add(finding.CareAdvice);
+        wire.Beside.Add(finding.Beside.Select(ResourceNames.Condition));
+        wire.FilmMap.Add(finding.FilmMap.Select(DiagnosisMapping.ToWire));
+        wire.HandOvers.Add(finding.HandOvers.Select(DiagnosisMapping.ToWire));
         return wire;
     }
 

@@ -7,7 +7,7 @@ namespace CoatScan.Service.Mapping;
 /// <summary>Knowledge base -> contract.</summary>
 internal static class KnowledgeMapping
 {
-    public static Wire.Condition ToWire(ConditionEntry condition)
+    public static Wire.Condition ToWire(ConditionEntry condition, KnowledgeBase knowledge)
     {
         var wire = new Wire.Condition
         {
@@ -17,13 +17,38 @@ internal static class KnowledgeMapping
             Family = condition.Family,
             Description = condition.PlainWords,
             Rating = condition.Rating,
+            Timing = knowledge.Timing[condition.ClaimClass].Text,
+            SignsOfAge = condition.PreExistingSigns,
+            Look = new Wire.ConditionLook
+            {
+                LowMm = condition.Look.SizeMm[0],
+                HighMm = condition.Look.SizeMm[^1],
+                Shape = condition.Look.ShapePattern,
+                Relief = condition.Look.Relief,
+                Color = condition.Look.ColorGloss,
+                Where = condition.Look.Where,
+                Light = condition.Look.Light,
+            },
         };
+        wire.Signs.Add(condition.Signs
+            .OrderBy(byClass => byClass.Key is LikelihoodClass.WeakAgainst or LikelihoodClass.ModerateAgainst or LikelihoodClass.RulesOut)
+            .ThenBy(byClass => -Math.Abs(Math.Log(knowledge.Ranking.LikelihoodClasses[byClass.Key])))
+            .SelectMany(byClass => byClass.Value.Select(id => new Wire.ConditionSign
+            {
+                Evidence = id,
+                Text = knowledge.Evidence[id].Text,
+                Weight = UpperSnake.Of(byClass.Key),
+            })));
+        wire.Finishes.Add(condition.Finishes);
+        wire.Sources.Add(condition.Sources.Select(key => knowledge.Sources[key].Text));
         wire.Causes.Add(condition.Causes.Select(cause => new Wire.ConditionCause
         {
             Name = ResourceNames.Cause(condition.Id, cause.Id),
             Text = cause.Text,
             Mechanism = cause.Mechanism,
             Party = cause.Party,
+            PartyText = knowledge.Parties[cause.Party].Text,
+            Onset = cause.Onset,
         }));
         wire.LookAlikes.Add(condition.LookAlikes.Select(hint => new Wire.ConditionLookAlike
         {
@@ -36,6 +61,7 @@ internal static class KnowledgeMapping
             Operation = step.Operation,
             Action = step.Action,
             StopIf = step.StopIf,
+            Wait = step.Wait ?? "",
         }));
         wire.MustNot.Add(condition.MustNot.Select(item => new Wire.ConditionMustNot
         {

@@ -14,6 +14,7 @@ internal static class RequestMapping
     private const int MaxKeyLength = 255;
 
     /// <summary>What the caller knows; its values are checked where they are used.</summary>
+    /// <exception cref="CoatScanException">FIELD_INVALID: <c>applied_on</c> is no date.</exception>
     public static PanelFacts ToFacts(Wire.PanelFacts? facts)
     {
         if (facts is null)
@@ -32,7 +33,11 @@ internal static class RequestMapping
                     FilmUm = [.. readings.FilmUm],
                     Gloss60 = readings.HasGloss60 ? readings.Gloss60 : null,
                     DeltaE00 = readings.HasDeltaE00 ? readings.DeltaE00 : null,
+                    FaultDepthUm = readings.HasFaultDepthUm ? readings.FaultDepthUm : null,
+                    FilmPanels = [.. readings.FilmPanels.Select(one => new PanelFilm(one.Panel, [.. one.FilmUm]))],
                 },
+            Statements = [.. facts.Statements.Select(one => new Statement(one.Evidence, one.SaidBy))],
+            AppliedOn = ToDay(facts.AppliedOn),
             MmPerPx = facts.HasMmPerPx ? facts.MmPerPx : null,
             Panel = facts.Panel,
             ExternalRef = facts.ExternalRef,
@@ -92,6 +97,16 @@ internal static class RequestMapping
         CheckLength(key, MaxKeyLength, "key");
         return key;
     }
+
+    private static DateOnly? ToDay(string day) => day.Length == 0
+        ? null
+        : DateOnly.TryParseExact(day, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var parsed)
+            && parsed.Year is >= 1900 and <= 2200
+            ? parsed
+            : throw new CoatScanException(
+                ErrorReason.FieldInvalid,
+                "facts.appliedOn must be a date from 1900 to 2200 as 2026-05-01.",
+                "facts.appliedOn");
 
     private static void CheckDigest(Wire.PhotoInput photo, string field)
     {

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using CoatScan.V1;
 using Google.Protobuf;
@@ -28,6 +29,68 @@ public sealed class EmbeddedServiceTests : IDisposable
         Assert.Equal("conditions/water_ring_etch", finding.Conditions[0].Condition);
         using var error = JsonDocument.Parse(run.Lines[1]);
         Assert.Equal("EVIDENCE_UNKNOWN", error.RootElement.GetProperty("error").GetProperty("reason").GetString());
+    }
+
+    // The sums are checked as printed: what a reader adds up by hand must give the printed sum and share.
+    [Fact]
+    public async Task Rank_explain_lists_weights_that_add_up_to_the_sum()
+    {
+        var run = await CommandLineRun.Of("rank", _folder.Write("case.json", Case), "--explain", "--data", Data);
+
+        Assert.Equal(0, run.Code);
+        var table = run.Out[run.Out.IndexOf("Reasoning.", StringComparison.Ordinal)..].Split('\n')
+            .SkipWhile(line => !line.StartsWith("evidence", StringComparison.Ordinal))
+            .TakeWhile(line => !line.StartsWith("share", StringComparison.Ordinal))
+            .Select(line => line.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+            .Where(words => words.Length > 1 && (words[1] is "." || double.TryParse(words[1], CultureInfo.InvariantCulture, out _)))
+            .ToList();
+        Assert.Equal("sum", table[^1][0]);
+        Assert.Contains(table, words => words[0] == "test.mild_acid.no_effect");
+        var listed = table.SkipLast(1).Sum(words => words[1] == "." ? 0 : double.Parse(words[1], CultureInfo.InvariantCulture));
+        Assert.Equal(double.Parse(table[^1][1], CultureInfo.InvariantCulture), listed, 0.005 * table.Count);
+        Assert.Contains("Tests, most useful first", run.Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task SprayDay_answers_text_and_json()
+    {
+        string[] day = ["spray-day", "--air", "8", "--humidity", "90", "--finish", "lacquer", "--data", Data];
+        var hours = _folder.Write("hours.json", """[{"hour":"14:00","airC":20,"humidityPercent":60}]""");
+
+        var text = await CommandLineRun.Of([.. day, "--forecast", hours]);
+        var json = await CommandLineRun.Of([.. day, "--format", "json"]);
+
+        Assert.Equal((0, 0), (text.Code, json.Code));
+        Assert.Contains("Do not spray.", text.Out, StringComparison.Ordinal);
+        Assert.Contains("It could become possible at 14:00.", text.Out, StringComparison.Ordinal);
+        Assert.Equal(SprayVerdict.DoNotSpray, JsonParser.Default.Parse<SprayPlan>(Assert.Single(json.Lines)).Verdict);
+    }
+
+    [Theory]
+    [InlineData("glue", null, "finish must be one of")]
+    [InlineData("lacquer", "no json", "is no list of hours")]
+    [InlineData("lacquer", "{}", "must hold a JSON list")]
+    public async Task SprayDay_bad_input_is_1_with_one_sentence(string finish, string? forecast, string complaint)
+    {
+        string[] day = ["spray-day", "--air", "20", "--humidity", "60", "--finish", finish, "--data", Data];
+
+        var run = await CommandLineRun.Of(forecast is null ? day : [.. day, "--forecast", _folder.Write("hours.json", forecast)]);
+
+        Assert.Equal(1, run.Code);
+        Assert.Empty(run.Out);
+        Assert.Contains(complaint, run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Conditions_one_reads_as_a_page()
+    {
+        var run = await CommandLineRun.Of("conditions", "chalking", "--data", Data);
+
+        Assert.Equal(0, run.Code);
+        Assert.All(
+            ["Also called", "LOOK", "FOR", "AGAINST", "NOT", "TEST", "CAUSE", "WHEN", "DO", "1. ", "NEVER", "SAFETY", "PREVENT", "RATED", "SOURCE"],
+            part => Assert.Contains(part, run.Out, StringComparison.Ordinal));
+        Assert.DoesNotContain("_", run.Out, StringComparison.Ordinal);
     }
 
     [Fact]

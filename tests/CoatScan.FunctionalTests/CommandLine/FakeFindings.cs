@@ -70,7 +70,7 @@ internal sealed class FakeFindings : FindingService.FindingServiceBase
     public override Task<Finding> RankCauses(RankCausesRequest request, ServerCallContext context)
     {
         LastFacts = request.Facts;
-        return request.Facts.Evidence.Contains("form.unknown")
+        return request.Facts.Evidence.Concat(request.Facts.Statements.Select(one => one.Evidence)).Contains("form.unknown")
             ? throw Refusal("EVIDENCE_UNKNOWN", "facts.evidence[0]").ToRpcException()
             : Task.FromResult(Find("", request.Facts));
     }

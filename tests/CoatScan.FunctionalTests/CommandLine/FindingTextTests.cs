@@ -32,7 +32,7 @@ public sealed class FindingTextTests
             "NEVER    Polish by machine (not before that is cleared): grinds salt crust in.",
             "TEST     Mild acid wipe (5 minutes, touches the surface).",
             "OPEN     Hard-water mineral deposit looks alike.",
-            "CLASH    Factory film above 300 um is not credible. Ask about the history of the paint.",
+            "CLASH    Factory film above 300 um is not credible. Who answers stays open",
             "SAFETY   Acid only diluted, on a cool panel.",
         ];
         Assert.All(expected, line => Assert.Contains(line, text, StringComparison.Ordinal));

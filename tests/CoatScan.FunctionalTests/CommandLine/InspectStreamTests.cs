@@ -133,11 +133,24 @@ public sealed class InspectStreamTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Inspect_said_by_and_applied_on_reach_the_service()
+    {
+        await InspectAsync(
+            Photo("a.jpg", "good"), "--evidence", "history.sudden", "--said-by", "owner", "--applied-on", "2026-05-01");
+
+        var facts = _server.Findings.LastFacts!;
+        Assert.Empty(facts.Evidence);
+        Assert.Equal(("history.sudden", "owner"), (facts.Statements[0].Evidence, facts.Statements[0].SaidBy));
+        Assert.Equal("2026-05-01", facts.AppliedOn);
+    }
+
+    [Fact]
     public async Task Inspect_evidence_that_the_service_does_not_know_is_one_usage_error()
     {
         var run = await InspectAsync(Photo("a.jpg", "good"), Photo("b.jpg", "good"), "--evidence", "form.unknown");
+        var said = await InspectAsync(Photo("a.jpg", "good"), "--evidence", "form.unknown", "--said-by", "owner");
 
-        Assert.Equal(2, run.Code);
+        Assert.Equal((2, 2), (run.Code, said.Code));
         Assert.Empty(run.Out);
         Assert.Contains("--evidence", run.Error, StringComparison.Ordinal);
     }

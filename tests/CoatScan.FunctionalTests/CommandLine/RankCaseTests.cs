@@ -9,7 +9,9 @@ public sealed class RankCaseTests
     {
         var (facts, error) = RankCase.Read(
             """
-            {"evidence":["form.rings","relief.sunk"],"measurements":{"filmUm":[118,125.5],"gloss60":22,"deltaE00":1.5},
+            {"evidence":["form.rings","relief.sunk"],"measurements":{"filmUm":[118,125.5],"gloss60":22,"deltaE00":1.5,
+             "faultDepthUm":2.5,"filmPanels":[{"panel":"roof","filmUm":[110,112]}]},
+             "statements":[{"evidence":"history.sudden","saidBy":"owner"}],"appliedOn":"2026-05-01",
              "panel":"hood","externalRef":"lot 7"}
             """);
 
@@ -18,6 +20,11 @@ public sealed class RankCaseTests
         Assert.Equal([118, 125.5], facts.Readings.FilmUm);
         Assert.Equal(22, facts.Readings.Gloss60);
         Assert.Equal(1.5, facts.Readings.DeltaE00);
+        Assert.Equal(2.5, facts.Readings.FaultDepthUm);
+        Assert.Equal("roof", Assert.Single(facts.Readings.FilmPanels).Panel);
+        Assert.Equal([110, 112], facts.Readings.FilmPanels[0].FilmUm);
+        Assert.Equal(("history.sudden", "owner"), (facts.Statements[0].Evidence, facts.Statements[0].SaidBy));
+        Assert.Equal("2026-05-01", facts.AppliedOn);
         Assert.Equal("hood", facts.Panel);
         Assert.Equal("lot 7", facts.ExternalRef);
     }
@@ -47,6 +54,12 @@ public sealed class RankCaseTests
     [InlineData("""{"measurements":{"filmUm":[118,null]}}""", "'filmUm'")]
     [InlineData("""{"evidence":"form.rings"}""", "'evidence'")]
     [InlineData("""{"evidence":[1]}""", "'evidence'")]
+    [InlineData("""{"statements":{}}""", "'statements'")]
+    [InlineData("""{"statements":[{"evidence":"form.rings","by":"owner"}]}""", "'statements'")]
+    [InlineData("""{"statements":["form.rings"]}""", "'statements'")]
+    [InlineData("""{"measurements":{"filmPanels":[{"hood":[110]}]}}""", "'filmPanels'")]
+    [InlineData("""{"measurements":{"faultDepthUm":"2"}}""", "'faultDepthUm'")]
+    [InlineData("""{"appliedOn":20260501}""", "'appliedOn'")]
     [InlineData("""{"panel":3}""", "'panel'")]
     [InlineData("""{"panel":"a","panel":"b"}""", "panel")]
     [InlineData("""{"panel":"\ud800"}""", "no character")]

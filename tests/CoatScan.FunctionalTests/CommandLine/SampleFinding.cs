@@ -104,6 +104,7 @@ internal static class SampleFinding
             {
                 First = "finish.factory", Second = "film.over_300_um", Doubts = "origin",
                 Text = "factory film above 300 um is not credible",
+                Consequence = "Who answers stays open until the film is read again.",
             },
         },
         Remedy = new Remedy

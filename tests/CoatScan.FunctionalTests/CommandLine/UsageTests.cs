@@ -4,7 +4,7 @@ namespace CoatScan.FunctionalTests.CommandLine;
 public sealed class UsageTests
 {
     [Theory]
-    [InlineData("Name a command: inspect, rank, conditions, evidence, serve")]
+    [InlineData("Name a command: inspect, rank, spray-day, conditions, evidence, serve")]
     [InlineData("There is no command 'paint'", "paint")]
     [InlineData("'photo|folder' missing", "inspect")]
     [InlineData("There is no option '--glos'", "inspect", "a.jpg", "--glos")]
@@ -26,6 +26,10 @@ public sealed class UsageTests
     [InlineData("--data is for the service inside", "rank", "-", "--server", "http://localhost:1", "--data", "d")]
     [InlineData("--evidence: 'rings' is neither a file nor an id", "inspect", "a.jpg", "--evidence", "rings")]
     [InlineData("nothing is given", "inspect", "a.jpg", "--evidence", ",")]
+    [InlineData("--applied-on takes a date", "inspect", "a.jpg", "--applied-on", "1 May")]
+    [InlineData("--said-by takes at most 64", "inspect", "a.jpg", "--said-by", "ooooooooooooooooooooooooooooooooooooooooooooooooooooooooooooooooo")]
+    [InlineData("--finish", "spray-day", "--air", "20", "--humidity", "50")]
+    [InlineData("--humidity takes a number above 0", "spray-day", "--air", "20", "--humidity", "0", "--finish", "lacquer")]
     [InlineData("cannot go with files", "rank", "-", "a.json")]
     [InlineData("--grpc-port takes a port from 1 to 65535", "serve", "--grpc-port", "65536")]
     [InlineData("--http-port takes a port from 1 to 65535", "serve", "--http-port", "0")]

@@ -36,6 +36,8 @@ public sealed class RunningServer : IAsyncDisposable
 
     public V1.KnowledgeService.KnowledgeServiceClient Knowledge => new(Channel);
 
+    public V1.SprayDayService.SprayDayServiceClient SprayDay => new(Channel);
+
     public string DatabasePath => Path.Combine(Folder, "coatscan.db");
 
     public static async Task<RunningServer> StartAsync(params (string Key, string Value)[] settings)

@@ -35,6 +35,11 @@ public sealed class ErrorReasonTests(SharedServer shared)
         { "VALUE_OUT_OF_RANGE", "facts.readings.gloss_60", """{"readings":{"gloss60":201}}""" },
         { "VALUE_OUT_OF_RANGE", "facts.readings.delta_e_00", """{"readings":{"deltaE00":-0.1}}""" },
         { "VALUE_OUT_OF_RANGE", "facts.mm_per_px", """{"mmPerPx":0}""" },
+        { "VALUE_OUT_OF_RANGE", "facts.readings.fault_depth_um", """{"readings":{"faultDepthUm":1001}}""" },
+        { "VALUE_OUT_OF_RANGE", "facts.readings.film_panels[0].film_um[1]", """{"readings":{"filmPanels":[{"panel":"hood","filmUm":[100,0]}]}}""" },
+        { "EVIDENCE_UNKNOWN", "facts.statements[0].evidence", """{"statements":[{"evidence":"form.ringz","saidBy":"owner"}]}""" },
+        { "FIELD_INVALID", "facts.statements[0].said_by", """{"statements":[{"evidence":"form.rings"}]}""" },
+        { "FIELD_INVALID", "facts.applied_on", """{"appliedOn":"1 May 2026"}""" },
         { "FIELD_INVALID", "facts.panel", $$"""{"panel":"{{new string('p', 65)}}"}""" },
         { "FIELD_INVALID", "facts.external_ref", $$"""{"externalRef":"{{new string('r', 129)}}"}""" },
     };

@@ -59,9 +59,9 @@ public sealed class OverloadAndFaultTests
         hold.CommandText = "BEGIN EXCLUSIVE";
         await hold.ExecuteNonQueryAsync(TestContext.Current.CancellationToken);
 
-        var grpc = Errors.OfAsync(() => server.Findings.RankCausesAsync(new() { Facts = new PanelFacts() }));
+        var grpc = Errors.OfAsync(() => server.Findings.RankCausesAsync(new() { Facts = new PanelFacts { Evidence = { "form.domes" } } }));
         var json = Errors.OfJsonAsync(
-            server.Http, HttpMethod.Post, "/v1/findings:rank", "{}", HttpStatusCode.ServiceUnavailable);
+            server.Http, HttpMethod.Post, "/v1/findings:rank", """{"facts":{"evidence":["form.domes"]}}""", HttpStatusCode.ServiceUnavailable);
 
         Assert.Equal("STORAGE_UNAVAILABLE", (await grpc).Info().Reason);
         Assert.NotNull((await grpc).GetDetail<RetryInfo>());
@@ -72,7 +72,7 @@ public sealed class OverloadAndFaultTests
     public async Task GetFinding_fault_of_ours_is_internal_and_tells_nothing_but_the_trace()
     {
         await using var server = await RunningServer.StartAsync();
-        var made = await server.Findings.RankCausesAsync(new() { Facts = new PanelFacts() });
+        var made = await server.Findings.RankCausesAsync(new() { Facts = new PanelFacts { Evidence = { "form.domes" } } });
         await using (var connection = new SqliteConnection($"Data Source={server.DatabasePath};Pooling=false"))
         {
             await connection.OpenAsync(TestContext.Current.CancellationToken);

@@ -44,4 +44,57 @@ public sealed class RankCausesTests(SharedServer shared)
         Assert.NotEmpty(finding.LookAlikes);
         Assert.Contains(finding.NextTests, test => test.Test == "acid");
     }
+
+    [Fact]
+    public async Task RankCauses_answers_claim_film_map_dates_and_who_said_what()
+    {
+        var finding = await shared.Server.Findings.RankCausesAsync(new RankCausesRequest
+        {
+            Facts = new PanelFacts
+            {
+                Evidence =
+                {
+                    "form.wavy_texture", "relief.raised", "size.1_to_5_mm", "finish.basecoat_clearcoat", "finish.repaint",
+                    "location.one_panel",
+                },
+                Statements = { new Statement { Evidence = "history.sudden", SaidBy = "owner" } },
+                Readings = new Readings
+                {
+                    FilmUm = { 215, 220 },
+                    FilmPanels = { new PanelFilm { Panel = "roof", FilmUm = { 110, 115 } } },
+                },
+                Panel = "hood",
+                AppliedOn = "2026-05-01",
+            },
+            ValidateOnly = true,
+        });
+
+        Assert.Equal("conditions/orange_peel", finding.Conditions[0].Condition);
+        Assert.Equal(["owner"], finding.Evidence.Single(item => item.Id == "history.sudden").SaidBy);
+        Assert.Equal(["hood", "roof"], finding.FilmMap.Select(entry => entry.Panel));
+        Assert.Equal(["REPAINT", "FACTORY"], finding.FilmMap.Select(entry => entry.FilmClass));
+        Assert.All(finding.FilmMap, entry => Assert.True(entry.Uneven));
+        Assert.Equal(215, finding.FilmBudget.LowUm);
+        Assert.False(finding.FilmBudget.HasAllowanceUm);
+        Assert.Equal("DOES_NOT_FIT", finding.Claim.Dates);
+        Assert.Equal(4, finding.Claim.Questions.Count);
+        Assert.Contains("this panel was repainted", finding.Parties[0].SpeaksFor);
+        Assert.All(finding.Remedy.Steps.Where(step => step.NotBefore.Length > 0), step =>
+            Assert.Matches("^2026-0[5-8]-[0-9]{2}$", step.NotBefore));
+        Assert.Contains(finding.Remedy.Steps, step => step.NotBefore.Length > 0);
+        Assert.Contains(finding.HandOvers, handOver => handOver.Matter == "isocyanates");
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("facts")]
+    public async Task RankCauses_nothing_said_is_refused(string facts)
+    {
+        var request = new RankCausesRequest { Facts = facts.Length > 0 ? new PanelFacts { Panel = "hood" } : null };
+
+        var status = await Errors.OfAsync(() => shared.Server.Findings.RankCausesAsync(request));
+
+        Assert.Equal("FIELD_INVALID", status.Info().Reason);
+        Assert.Equal("facts.evidence", status.Field());
+    }
 }
