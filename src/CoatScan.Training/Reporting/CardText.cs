@@ -14,22 +14,24 @@ internal static class CardText
         Tells 16 visual classes of a photo of a painted vehicle panel apart. A convolutional network of our own
         (panel-network.onnx, 8-bit weights: the packaged ResNet18 without its last two blocks, tuned on rendered panels; see
         src/CoatScan.Training/Network) looks at the whole panel at 448 x 448 pixels and answers for the picture and for each
-        cell of a 14 x 14 grid. Its answers and the hand-made texture measurements of CoatScan.Metrics go, standardized,
-        into maximum entropy (multinomial logistic regression, ML.NET LBFGS), temperature {report.Temperature:0.00}. Regions: cells
-        in which the network sees the class rather than sound paint. Digest `{report.ModelSha256}`
+        cell of a 14 x 14 grid. Its answer for the picture goes, standardized, into maximum entropy (multinomial logistic
+        regression, ML.NET LBFGS), temperature {report.Temperature:0.00}, which sets the probabilities right. The hand-made texture
+        measurements of CoatScan.Metrics explain and rate, but did not earn a place here (see the comparison). Regions: cells in
+        which the network sees the class rather than sound paint. Digest `{report.ModelSha256}`
         (over the sorted zip entries and calibration.json).
 
         ## What it was trained on
 
         Network: 31,744 **rendered, invented panels**, a fifth of them sound ones beside equal shares of all classes. Photo
-        model: {report.TrainingPhotos} others ({plan.Training.Count} sets: ordinary and harsh camera, equal shares). All went through JPEG and
+        model: {report.TrainingPhotos} others ({plan.Training.Count} sets: ordinary and harsh camera, sound panels five times as many). All went through JPEG and
         the product's own normalizing and measuring. No real photo trained or calibrated anything; but the network was chosen
         among several runs by looking at the 71 real photos below, so their figure is better than what new photos will show.
 
         ## Intended use
 
         To propose what can be seen, with a probability that other evidence is merged with. Weight of the photo in that merge
-        (lambda): {report.Lambda:0.00}, by likelihood on held-out renders with the harsh camera. Not for film thickness, gloss, cause
+        (lambda): {report.Lambda:0.00}, half of what is most likely on held-out renders with the harsh camera (real photos are
+        further away; the half is a convention). Not for film thickness, gloss, cause
         or blame, and never as the only ground for a decision.
 
         ## Limits
