@@ -8,14 +8,14 @@ namespace CoatScan.Training.Learning;
 internal static class CalibrationFit
 {
     // One panel in a hundred may be taken for none; real panels are further from the renders than these, so the
-    // distance gets a margin on top, and the threshold never falls below even odds.
+    // distance gets a margin on top, and the threshold never falls below four times an even share of the classes.
     private const double PanelQuantile = 0.99;
 
-    private const double LeastNotAPanelThreshold = 0.6;
+    private const double LeastNotAPanelThreshold = 0.25;
 
     private const double FamiliarQuantile = 0.975;
 
-    private const double ForeignMargin = 1.5;
+    private const double ForeignMargin = 2.5;
 
     /// <param name="context">Carries the seed.</param>
     /// <param name="photoModel">Trained photo model.</param>

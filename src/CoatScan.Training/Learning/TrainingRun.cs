@@ -62,13 +62,9 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
         };
     }
 
-    // Real photos are further from renders than harsh renders are, and nothing may be fitted on them: half the weight is a
-    // project convention on the safe side, chosen because real photos were called wrong about as often as right.
-    private const double RealPhotoTrust = 0.5;
-
-    // The harsh camera stands for a part of the shift that every real photo brings.
+    // The harsh camera stands for the shift that every real photo brings: there the photo may count less.
     private double Lambda(ITransformer photoModel, Calibration calibration, IReadOnlyList<Sample> harsh) =>
-        RealPhotoTrust * ScaleFit.Lambda(
+        ScaleFit.Lambda(
             [.. PhotoModelTrainer.Score(_context, photoModel, harsh).Select(score => calibration.Calibrate(score.Score))],
             [.. harsh.Select(sample => sample.ClassIndex)]);
 

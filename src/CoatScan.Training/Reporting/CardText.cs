@@ -30,8 +30,7 @@ internal static class CardText
         ## Intended use
 
         To propose what can be seen, with a probability that other evidence is merged with. Weight of the photo in that merge
-        (lambda): {report.Lambda:0.00}, half of what is most likely on held-out renders with the harsh camera (real photos are
-        further away; the half is a convention). Not for film thickness, gloss, cause
+        (lambda): {report.Lambda:0.00}, by likelihood on held-out renders with the harsh camera. Not for film thickness, gloss, cause
         or blame, and never as the only ground for a decision.
 
         ## Limits
