@@ -13,8 +13,11 @@ internal sealed record EvaluationReport
 
     public required double Lambda { get; init; }
 
-    /// <summary>Renders that trained and calibrated nothing, all.</summary>
+    /// <summary>Renders that trained and calibrated nothing, all, at the equal class shares that they have.</summary>
     public required SetReport Rendered { get; init; }
+
+    /// <summary>The same with probabilities as they come, at the class shares of training.</summary>
+    public required SetReport RenderedAsTrained { get; init; }
 
     /// <summary>Those of them with the ordinary camera.</summary>
     public required SetReport RenderedOrdinary { get; init; }

@@ -12,19 +12,28 @@ internal static class Evaluator
     /// <param name="samples">The photos.</param>
     /// <param name="scores">What the photo model says of each.</param>
     /// <param name="calibration">Fitted elsewhere.</param>
+    /// <param name="even">
+    /// Given for sets in which all classes are as frequent: probabilities are turned to equal shares first. Null where the
+    /// shares are not known, as in real photos.
+    /// </param>
     public static SetReport Evaluate(
-        string name, IReadOnlyList<Sample> samples, IReadOnlyList<PhotoScore> scores, Calibration calibration)
+        string name,
+        IReadOnlyList<Sample> samples,
+        IReadOnlyList<PhotoScore> scores,
+        Calibration calibration,
+        ClassShares? even = null)
     {
         var notAPanel = VisualClasses.IndexOf(VisualClasses.NotAPanel);
         var truth = samples.Select(sample => sample.ClassIndex).ToArray();
-        var probabilities = scores.Select(score => calibration.Calibrate(score.Score)).ToArray();
+        var asTrained = scores.Select(score => calibration.Calibrate(score.Score)).ToArray();
+        var probabilities = even is null ? asTrained : [.. asTrained.Select(even.Even)];
         var distances = scores.Select(score => calibration.Distance(score.Position)).ToArray();
         var predicted = probabilities.Select(row => ArgMax(row, _ => true)).ToArray();
         var occurring = truth.Distinct().ToHashSet();
         var among = probabilities.Select(row => ArgMax(row, occurring.Contains)).ToArray();
         var confidence = probabilities.Select(row => row.Max()).ToArray();
         var right = truth.Select((value, i) => value == predicted[i]).ToArray();
-        var refused = probabilities.Select((row, i) =>
+        var refused = asTrained.Select((row, i) =>
             row[notAPanel] >= calibration.NotAPanelThreshold || distances[i] >= calibration.ForeignDistance).ToArray();
         var groups = samples.Select(sample => sample.Group).ToArray();
         var confusion = Confusion(truth, predicted, Enumerable.Range(0, truth.Length));

@@ -11,14 +11,15 @@ internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWrit
         IReadOnlyList<Sample> training,
         IReadOnlyList<Sample> calibrating,
         IReadOnlyList<Sample> held,
-        IReadOnlyList<Sample> real)
+        IReadOnlyList<Sample> real,
+        ClassShares shares)
     {
         var rows = new List<AblationRow>();
         foreach (var groups in FeatureGroups.Compared)
         {
             log.WriteLine($"ablation: {groups.Name}");
             var model = PhotoModelTrainer.Train(context, training, groups, plan.PhotoL2);
-            rows.Add(Row(groups.Name, samples => PhotoModelTrainer.Score(context, model, samples), calibrating, held, real));
+            rows.Add(Row(groups.Name, samples => PhotoModelTrainer.Score(context, model, samples), calibrating, held, real, shares));
         }
 
         return rows;
@@ -29,12 +30,13 @@ internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWrit
         Func<IReadOnlyList<Sample>, IReadOnlyList<PhotoScore>> score,
         IReadOnlyList<Sample> calibrating,
         IReadOnlyList<Sample> held,
-        IReadOnlyList<Sample> real)
+        IReadOnlyList<Sample> real,
+        ClassShares shares)
     {
         var temperature = ScaleFit.Temperature(
             [.. score(calibrating).Select(row => row.Score)], [.. calibrating.Select(sample => sample.ClassIndex)]);
         var calibration = Calibration.TemperatureOnly(temperature, PhotoModelTrainer.PositionRank);
-        var rendered = Evaluator.Evaluate(name, held, score(held), calibration);
+        var rendered = Evaluator.Evaluate(name, held, score(held), calibration, shares);
         var found = real.Count == 0 ? null : Evaluator.Evaluate(name, real, score(real), calibration);
         return new AblationRow(
             name,

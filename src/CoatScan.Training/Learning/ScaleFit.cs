@@ -13,7 +13,7 @@ internal static class ScaleFit
 
     /// <summary>
     /// Weight, [0.05, 1], with which the log ratios of the photo's probabilities to the training shares should enter a
-    /// merge, by the likelihood of the truth. The shares are equal in training, so the ratios differ from the
+    /// merge, by the likelihood of the truth. Probabilities are given at equal shares, so the ratios differ from their
     /// logarithms by a constant only.
     /// </summary>
     public static double Lambda(IReadOnlyList<double[]> probabilities, IReadOnlyList<int> truth)

@@ -31,7 +31,10 @@ internal sealed record TrainingPlan
         return new TrainingPlan
         {
             Training = [new("training", 1, half, false, MoreSound), new("training harsh", 10_001, half, true, MoreSound)],
-            Calibration = [new("calibration", 20_001, tenth, false), new("calibration harsh", 30_001, tenth, true)],
+            Calibration =
+            [
+                new("calibration", 20_001, tenth, false, MoreSound), new("calibration harsh", 30_001, tenth, true, MoreSound),
+            ],
             HeldOutOrdinary = new("held out", 40_001, Math.Max(LeastHeldOut, tenth), false),
             HeldOutHarsh = new("held out harsh", 50_001, Math.Max(LeastHeldOut, tenth), true),
         };

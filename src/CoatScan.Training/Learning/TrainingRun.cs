@@ -27,7 +27,8 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
         log.WriteLine("training the photo model");
         var photoModel = PhotoModelTrainer.Train(_context, training, FeatureGroups.Shipped, plan.PhotoL2);
         var calibration = CalibrationFit.Fit(_context, photoModel, training, calibrating);
-        var lambda = Lambda(photoModel, calibration, harsh);
+        var shares = ClassShares.Of(training);
+        var lambda = Lambda(photoModel, calibration, harsh, shares);
         var card = new ModelCard
         {
             Version = version,
@@ -35,7 +36,7 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
             NetworkSha256 = "",
             FeatureSetVersion = FeatureVector.Version,
             Classes = [.. VisualClasses.All],
-            TrainingShares = Shares(training),
+            TrainingShares = [.. shares.Values],
             Lambda = lambda,
         };
         var saved = ModelFolder.Save(
@@ -43,8 +44,8 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
             folder,
             new ModelFolder { Card = card, Calibration = calibration, PhotoModel = photoModel });
 
-        SetReport Evaluate(string name, IReadOnlyList<Sample> samples) => Evaluator.Evaluate(
-            name, samples, PhotoModelTrainer.Score(_context, photoModel, samples), calibration);
+        SetReport Evaluate(string name, IReadOnlyList<Sample> samples, ClassShares? even) => Evaluator.Evaluate(
+            name, samples, PhotoModelTrainer.Score(_context, photoModel, samples), calibration, even);
         return new EvaluationReport
         {
             ModelVersion = version,
@@ -52,23 +53,22 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
             TrainingPhotos = training.Count,
             Temperature = calibration.Temperature,
             Lambda = lambda,
-            Rendered = Evaluate("rendered, held out, ordinary and harsh camera", held),
-            RenderedOrdinary = Evaluate("rendered, held out, ordinary camera", ordinary),
-            RenderedHarsh = Evaluate("rendered, held out, harsh camera", harsh),
+            Rendered = Evaluate("rendered, held out, ordinary and harsh camera", held, shares),
+            RenderedAsTrained = Evaluate("rendered, held out, at the shares of training", held, null),
+            RenderedOrdinary = Evaluate("rendered, held out, ordinary camera", ordinary, shares),
+            RenderedHarsh = Evaluate("rendered, held out, harsh camera", harsh, shares),
             CellF1 = CalibrationFit.CellF1(CalibrationFit.CellShares(held), calibration.CellThreshold),
-            Real = real.Count == 0 ? null : Evaluate("real, labelled by eye", real),
+            Real = real.Count == 0 ? null : Evaluate("real, labelled by eye", real, null),
             RealCredit = realCredit,
-            Ablation = new AblationRun(_context, plan, log).Run(training, calibrating, held, real),
+            Ablation = new AblationRun(_context, plan, log).Run(training, calibrating, held, real, shares),
         };
     }
 
     // The harsh camera stands for the shift that every real photo brings: there the photo may count less.
-    private double Lambda(ITransformer photoModel, Calibration calibration, IReadOnlyList<Sample> harsh) =>
+    private double Lambda(
+        ITransformer photoModel, Calibration calibration, IReadOnlyList<Sample> harsh, ClassShares shares) =>
         ScaleFit.Lambda(
-            [.. PhotoModelTrainer.Score(_context, photoModel, harsh).Select(score => calibration.Calibrate(score.Score))],
+            [.. PhotoModelTrainer.Score(_context, photoModel, harsh)
+                .Select(score => shares.Even(calibration.Calibrate(score.Score)))],
             [.. harsh.Select(sample => sample.ClassIndex)]);
-
-    private static double[] Shares(IReadOnlyList<Sample> samples) =>
-        [.. Enumerable.Range(0, VisualClasses.All.Count)
-            .Select(index => samples.Count(sample => sample.ClassIndex == index) / (double)samples.Count)];
 }

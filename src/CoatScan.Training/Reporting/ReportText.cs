@@ -20,6 +20,10 @@ internal static class ReportText
         text.AppendLine("## Rendered panels (invented; other seeds than training and calibration)");
         text.AppendLine();
         Set(text, report.Rendered);
+        text.AppendLine(
+            "Probabilities were turned from the class shares of training (sound five times as frequent) to the equal shares of this set.");
+        text.AppendLine(Invariant(
+            $"As they come: macro-F1 {Show(report.RenderedAsTrained.MacroF1)}, ECE {Show(report.RenderedAsTrained.Ece10)}."));
         text.AppendLine(Invariant(
             $"Ordinary camera alone: macro-F1 {Show(report.RenderedOrdinary.MacroF1)}, ECE {Show(report.RenderedOrdinary.Ece10)}."));
         text.AppendLine(Invariant(
