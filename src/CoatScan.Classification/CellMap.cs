@@ -52,18 +52,6 @@ internal sealed class CellMap
         return new CellMap(shares);
     }
 
-    /// <summary>The logits of the same picture with left and right exchanged.</summary>
-    public static float[] Mirror(ReadOnlySpan<float> logits)
-    {
-        var mirrored = logits.ToArray();
-        for (var row = 0; row < Length; row += Side)
-        {
-            mirrored.AsSpan(row, Side).Reverse();
-        }
-
-        return mirrored;
-    }
-
     /// <summary>Share of the class against sound paint in one cell, [0, 1].</summary>
     public double Against(int classIndex, int cell)
     {

@@ -52,33 +52,14 @@ public sealed class FeatureExtractor : IDisposable
     {
         var view = NetworkView.Of(planes);
         cancellationToken.ThrowIfCancellationRequested();
-        var (plain, mirrored) = _pool.Use(
-            engine =>
-            {
-                var first = engine.Run(view);
-                cancellationToken.ThrowIfCancellationRequested();
-                return (first, engine.Run(NetworkView.Mirror(view)));
-            },
-            cancellationToken);
+        var output = _pool.Use(engine => engine.Run(view), cancellationToken);
         return new PhotoFeatures
         {
-            Mean = Average(plain.Mean, mirrored.Mean),
-            Peak = Average(plain.Peak, mirrored.Peak),
-            Answer = Average(plain.Answer, mirrored.Answer),
-            Cells = Average(plain.Cells, CellMap.Mirror(mirrored.Cells)),
+            Mean = output.Mean,
+            Peak = output.Peak,
+            Answer = output.Answer,
+            Cells = output.Cells,
             Hand = [.. handMade],
         };
-    }
-
-    // A fault is the same fault seen in a mirror; what the network says of both is steadier than of one.
-    private static float[] Average(ReadOnlySpan<float> plain, ReadOnlySpan<float> mirrored)
-    {
-        var mean = new float[plain.Length];
-        for (var i = 0; i < mean.Length; i++)
-        {
-            mean[i] = 0.5f * (plain[i] + mirrored[i]);
-        }
-
-        return mean;
     }
 }

@@ -36,22 +36,6 @@ internal static class NetworkView
         return view;
     }
 
-    /// <summary>The same picture with left and right exchanged.</summary>
-    public static byte[] Mirror(ReadOnlySpan<byte> view)
-    {
-        var mirrored = new byte[Length];
-        for (var row = 0; row < Length; row += SidePx * PixelBytes)
-        {
-            for (var x = 0; x < SidePx; x++)
-            {
-                view.Slice(row + (x * PixelBytes), PixelBytes)
-                    .CopyTo(mirrored.AsSpan(row + ((SidePx - 1 - x) * PixelBytes)));
-            }
-        }
-
-        return mirrored;
-    }
-
     private static void Resample(Plane plane, Tap[] columns, Tap[] rows, byte[] view, int channel)
     {
         var sum = new float[plane.Width];

@@ -40,18 +40,4 @@ public sealed class CellMapTests
         // Two cells of four are all rust, the others none.
         Assert.Equal(Math.Log(0.5), CellMap.Of(logits).LogPeaks()[Rust], 1e-5);
     }
-
-    [Fact]
-    public void Mirror_exchanges_the_cells_of_every_row()
-    {
-        var logits = Enumerable.Range(0, CellMap.Length).Select(i => (float)i).ToArray();
-
-        var mirrored = CellMap.Mirror(logits);
-
-        // Class 2, row 3: columns 0 and 13.
-        var row = (2 * CellMap.Count) + (3 * CellMap.Side);
-        Assert.Equal(logits[row], mirrored[row + CellMap.Side - 1]);
-        Assert.Equal(logits[row + CellMap.Side - 1], mirrored[row]);
-        Assert.Equal(logits, CellMap.Mirror(mirrored));
-    }
 }

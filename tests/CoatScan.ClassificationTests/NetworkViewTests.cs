@@ -49,18 +49,6 @@ public sealed class NetworkViewTests
         Assert.InRange(view[4 * (row + (NetworkView.SidePx / 2))], 186, 190);
     }
 
-    [Fact]
-    public void Mirror_exchanges_left_and_right_and_twice_changes_nothing()
-    {
-        var view = NetworkView.Of(Planes(600, 400, (x, y) => (x + (3 * y)) % 97 / 97f));
-
-        var mirrored = NetworkView.Mirror(view);
-
-        var row = 4 * 20 * NetworkView.SidePx;
-        Assert.Equal(view[row..(row + 4)], mirrored[(row + (4 * (NetworkView.SidePx - 1)))..(row + (4 * NetworkView.SidePx))]);
-        Assert.Equal(view, NetworkView.Mirror(mirrored));
-    }
-
     private static PanelPlanes Planes(int width, int height, Func<int, int, float> light)
     {
         var plane = new Plane(width, height);
