@@ -43,6 +43,9 @@ internal static class Evaluator
             Count = samples.Count,
             Groups = groups.Distinct().Count(),
             MacroF1 = Bootstrap.Of(groups, items => MacroF1(Confusion(truth, predicted, items))),
+            MacroF1AllClasses = occurring.Count == confusion.Classes
+                ? confusion.MacroF1(Enumerable.Range(0, confusion.Classes))
+                : null,
             MacroF1AmongOccurring = MacroF1(Confusion(truth, among, Enumerable.Range(0, truth.Length))),
             Accuracy = confusion.Accuracy(),
             TopThree = truth.Select((value, i) => Rank(probabilities[i], value) < TopCount ? 1.0 : 0).Average(),

@@ -15,7 +15,10 @@ internal sealed record SetReport
     /// <summary>Mean F1 over the classes that occur, without not_a_panel; all 16 answers allowed.</summary>
     public required Interval MacroF1 { get; init; }
 
-    /// <summary>The same when only the classes that occur are allowed as answers.</summary>
+    /// <summary>Mean F1 over all 16 classes, not_a_panel among them; null where one of them does not occur.</summary>
+    public required double? MacroF1AllClasses { get; init; }
+
+    /// <summary>The first when only the classes that occur are allowed as answers.</summary>
     public required double MacroF1AmongOccurring { get; init; }
 
     /// <summary>Share of right answers.</summary>

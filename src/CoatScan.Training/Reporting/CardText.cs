@@ -45,7 +45,8 @@ internal static class CardText
         | | rendered, held out | real, labelled by eye |
         | --- | --- | --- |
         | photos | {report.Rendered.Count} | {Count(report.Real)} |
-        | macro-F1, all answers allowed | {ReportText.Show(report.Rendered.MacroF1)} | {Show(report.Real?.MacroF1)} |
+        | macro-F1 of all 16 classes | {ReportText.Show(report.Rendered.MacroF1AllClasses)} | - |
+        | macro-F1 without not_a_panel, all answers allowed | {ReportText.Show(report.Rendered.MacroF1)} | {Show(report.Real?.MacroF1)} |
         | macro-F1, occurring classes only | {ReportText.Show(report.Rendered.MacroF1AmongOccurring)} | {ReportText.Show(report.Real?.MacroF1AmongOccurring)} |
         | expected calibration error, 10 bins | {ReportText.Show(report.Rendered.Ece10)} | {Show(report.Real?.Ece10)} |
         | panels called no panel | {ReportText.Show(report.Rendered.PanelsRefused)} | {ReportText.Show(report.Real?.PanelsRefused)} |

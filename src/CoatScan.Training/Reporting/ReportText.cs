@@ -81,7 +81,8 @@ internal static class ReportText
         text.AppendLine();
         text.AppendLine("| figure | value |");
         text.AppendLine("| --- | --- |");
-        text.AppendLine($"| macro-F1, all 16 answers allowed | {Show(set.MacroF1)} |");
+        text.AppendLine($"| macro-F1 without not_a_panel, all 16 answers allowed | {Show(set.MacroF1)} |");
+        text.AppendLine($"| macro-F1 of all 16 classes | {Show(set.MacroF1AllClasses)} |");
         text.AppendLine($"| macro-F1, only occurring classes allowed | {Show(set.MacroF1AmongOccurring)} |");
         text.AppendLine($"| accuracy | {Show(set.Accuracy)} |");
         text.AppendLine($"| true class among the three most probable | {Show(set.TopThree)} |");
