@@ -39,21 +39,6 @@ public sealed class AnalyzePanelTests(SharedServer shared)
         Assert.Contains(both.VerdictReasons, reason => reason.Contains("Photo 2", StringComparison.Ordinal));
     }
 
-    [Theory]
-    [InlineData(0)]
-    [InlineData(13)]
-    public async Task AnalyzePanel_number_of_photos_out_of_range_is_refused(int count)
-    {
-        var request = new AnalyzePanelRequest();
-        request.Photos.AddRange(Enumerable.Range(0, count).Select(_ => new PhotoInput()));
-
-        var status = await Errors.OfAsync(() => _findings.AnalyzePanelAsync(request));
-
-        Assert.Equal("PHOTO_COUNT_OUT_OF_RANGE", status.Info().Reason);
-        Assert.Equal("photos", status.Field());
-        Assert.Equal("12", status.Info().Metadata["limit"]);
-    }
-
     [Fact]
     public async Task AnalyzePanel_one_bad_photo_is_named_by_its_index()
     {
