@@ -18,6 +18,9 @@ internal static class Panels
 
     public static byte[] NotAPanel => TextPhoto.Value;
 
+    /// <summary>A photo of something that is no panel.</summary>
+    public static byte[] OtherScene(ulong seed) => Render("not_a_panel", seed);
+
     /// <summary>A photo large enough to keep a worker busy: 12 megapixels of stripes.</summary>
     public static byte[] Large()
     {
