@@ -54,6 +54,7 @@ internal sealed record PanelSight
                     TrainingShares = classifier.TrainingShares,
                     Lambda = classifier.Lambda,
                     PhotosOf = PhotosOf(looks),
+                    PhotoCount = speaking.Select(look => look.Report.Sha256).Distinct(StringComparer.Ordinal).Count(),
                     Familiar = speaking.All(look => look.Reading.Familiar),
                 },
         };

@@ -25,6 +25,20 @@ public sealed class PanelSightTests
         Assert.Empty(sight.Reasons);
     }
 
+    [Theory]
+    [InlineData("a", "b", 2)]
+    [InlineData("a", "a", 1)]
+    public void Join_counts_different_photos(string first, string second, int count)
+    {
+        var looks = new[] { first, second }.Select(sha256 =>
+        {
+            var look = Look(sound: 0.8, chips: 0.1);
+            return look with { Report = look.Report with { Sha256 = sha256 } };
+        });
+
+        Assert.Equal(count, PanelSight.Join([.. looks], Classifier).Evidence!.PhotoCount);
+    }
+
     [Fact]
     public void Join_fault_in_one_of_two_photos_is_not_outvoted()
     {

@@ -21,6 +21,18 @@ internal sealed class CustomerNote(KnowledgeBase knowledge)
                 "What to do: wash and wax as usual, and keep the photos as a record.",
                 "When to look again: at the next service, or when something changes.",
             ],
+            Verdict.Provisional when leading.Id == VerdictRules.SoundCondition =>
+            [
+                "What we see: nothing wrong in what was shown.",
+                "What it means: a good sign, but no proof. Some faults show only in low light from the side, under a fingertip "
+                + "or on a gauge.",
+                First(remedy),
+                "How to be sure: "
+                + (nextTests.Count > 0 ? $"{Lower(nextTests[0].DisplayName)}, or " : "")
+                + "a second photo of the same panel in other light.",
+                Not(remedy),
+                "When to look again: when that has been done, or when something changes.",
+            ],
             Verdict.Conclusive or Verdict.Provisional =>
             [
                 $"What we see: {Lower(leading.Name)}.",

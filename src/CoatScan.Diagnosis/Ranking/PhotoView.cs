@@ -17,6 +17,7 @@ internal sealed class PhotoView
         _knowledge = knowledge;
         _lambda = photo.Lambda;
         Familiar = photo.Familiar;
+        PhotoCount = photo.PhotoCount;
         if (!(photo.Lambda is >= 0 and <= 1))
         {
             throw new ArgumentException($"Lambda {photo.Lambda} is outside [0, 1].", nameof(photo));
@@ -64,6 +65,8 @@ internal sealed class PhotoView
     public bool IsPanel { get; }
 
     public bool Familiar { get; }
+
+    public int PhotoCount { get; }
 
     public VisualClassEntry Top { get; }
 

@@ -19,9 +19,11 @@ namespace CoatScan.Diagnosis;
 /// <para>With a photo as the only form: at most provisional, because the classifier learned on rendered panels, and only
 /// when the photo is clear and familiar. It becomes conclusive when a test that was made is a strong sign of the leading
 /// condition.</para>
-/// <para>Sound from a photo: the leading visual class is <c>sound</c>, clear and familiar, the leading condition is
-/// <c>sound</c>, and no evidence speaks against it. The share gate does not apply: it compares faults, and the absence of
-/// all of them needs no lead over each.</para>
+/// <para>Nothing wrong in a photo: the leading visual class is <c>sound</c>, clear and familiar, the leading condition is
+/// <c>sound</c>, and no evidence speaks against it. That is provisional, for a photo cannot show what it does not show. It is
+/// <see cref="Verdict.Sound"/> when something else speaks for it too: a sign at the car, a test, a reading, or a second
+/// photo that shows nothing either. The share gate does not apply to it: it compares faults, and the absence of all of them
+/// needs no lead over each.</para>
 /// </remarks>
 internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 {
@@ -29,6 +31,9 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 
     // What is seen or felt on the film; context alone is a story.
     private static readonly string[] SeenGroups = ["form", "relief", "size", "color", "gloss", "location"];
+
+    // What a gauge said.
+    private static readonly string[] ReadGroups = ["measured", "film"];
 
     private readonly ActionRules _actions = new(knowledge);
 
@@ -42,12 +47,7 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
             && ranked[0].Id == SoundCondition
             && !evidence.Ids.Any(id => knowledge.Weights.ConditionLog(SoundCondition, id) < 0))
         {
-            return (Verdict.Sound,
-            [
-                $"The photo shows no fault ({Percent(seen.TopShare)}), and nothing that was said speaks against that.",
-                "This holds within the limits of the photo: faults that need raking light, touch or a neighbor panel do not "
-                + "show in it.",
-            ]);
+            return NothingSeen(seen, evidence);
         }
 
         TestValue[] worthAsking =
@@ -100,11 +100,16 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 
     public (Verdict Verdict, IReadOnlyList<string> Reasons) Party(
         Verdict condition,
+        string leading,
         IReadOnlyList<PartyShare> parties,
         IReadOnlyList<Contradiction> contradictions)
     {
         var doubts = new List<string>();
-        if (condition is not (Verdict.Conclusive or Verdict.Sound))
+        if (condition == Verdict.Provisional && leading == SoundCondition)
+        {
+            doubts.Add("Nobody has to answer for anything unless a fault is found.");
+        }
+        else if (condition is not (Verdict.Conclusive or Verdict.Sound))
         {
             doubts.Add("Who answers stays open while the condition is open.");
         }
@@ -126,6 +131,38 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 
         return (doubts.Count > 0 ? Verdict.Inconclusive : Verdict.Conclusive, doubts);
     }
+
+    private (Verdict Verdict, IReadOnlyList<string> Reasons) NothingSeen(PhotoView seen, EvidenceSet evidence)
+    {
+        const string limits = "Faults that need raking light, touch or a neighbor panel beside it do not show in a photo.";
+        string photos = seen.PhotoCount > 1 ? $"None of the {seen.PhotoCount} photos shows a fault" : "The photo shows no fault";
+        string? beside = evidence.Items
+            .FirstOrDefault(i => i.Origin != EvidenceOrigin.Photo && AtTheCar(i.Id) && knowledge.Weights.ConditionLog(SoundCondition, i.Id) > 0)?
+            .Text;
+        if (beside is not null || seen.PhotoCount > 1)
+        {
+            return (Verdict.Sound,
+            [
+                beside is null
+                    ? $"{photos} ({Percent(seen.TopShare)}), and nothing that was said speaks against that."
+                    : $"{photos} ({Percent(seen.TopShare)}), and what was found at the car agrees: {beside}.",
+                limits,
+            ]);
+        }
+
+        return (Verdict.Provisional,
+        [
+            "Nothing wrong shows in the photo. That is a good sign and no proof: what a photo does not show can still be there.",
+            limits,
+            "A second photo in other light that shows nothing either, or a test or reading at the car that speaks for a sound "
+            + "finish, makes it sound.",
+        ]);
+    }
+
+    private bool AtTheCar(string id) =>
+        SeenGroups.Contains(knowledge.Evidence[id].Group)
+        || ReadGroups.Contains(knowledge.Evidence[id].Group)
+        || knowledge.Trials.TrialOf(id) is not null;
 
     private static Verdict Decided(Scored leading) =>
         leading.Id == SoundCondition ? Verdict.Sound : Verdict.Conclusive;
