@@ -94,7 +94,7 @@ public class PhotoTests(ITestOutputHelper output)
         PanelDiagnosis answer = Known.Diagnostician.Diagnose(
             new PanelFacts(), Known.Photo("wavy_texture", 0.95, 1) with { Familiar = false });
         Assert.Equal(Verdict.Inconclusive, answer.Verdict);
-        Assert.Contains(answer.VerdictReasons, r => r.Contains("unlike", StringComparison.Ordinal));
+        Assert.Contains(answer.VerdictReasons, r => r.Contains("unfamiliar", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -100,6 +100,27 @@ public sealed class PanelSightTests
     }
 
     [Fact]
+    public void Join_regions_that_overlap_cover_their_common_area_once()
+    {
+        var look = Look(sound: 0.1, chips: 0.8);
+        var chips = look.Reading.Shares.Single(share => share.VisualClass == "chips");
+        Region[] regions =
+        [
+            new(0, 0, 0, 120, 100),
+            new(0, 80, 0, 200, 100),
+        ];
+        look = look with
+        {
+            Reading = look.Reading with
+            {
+                Shares = [.. look.Reading.Shares.Where(share => share != chips), chips with { Regions = regions }],
+            },
+        };
+
+        Assert.Equal(1, PanelSight.Join([look], Classifier).Shares[0].AreaFraction, 1e-12);
+    }
+
+    [Fact]
     public void Join_tells_which_photos_show_a_class()
     {
         var sight = PanelSight.Join(

@@ -132,7 +132,9 @@ internal sealed class PhotoView
         return classes.ToDictionary(c => c, c => training[c] / total, StringComparer.Ordinal);
     }
 
-    private static string Percent(double share) => (share * 100).ToString("0", CultureInfo.InvariantCulture) + " %";
+    // A photo never makes anything certain, and rounding must not either.
+    private static string Percent(double share) =>
+        share > 0.99 ? "over 99 %" : (share * 100).ToString("0", CultureInfo.InvariantCulture) + " %";
 
     private Dictionary<string, double> Lift(PhotoEvidence photo, IReadOnlyList<string> panelClasses)
     {

@@ -90,7 +90,7 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 
         string? apart = Apart(ranked, worthAsking);
         return apart is null
-            ? (Verdict.Provisional, [Lead(ranked), .. doubts, SameAction(ranked)])
+            ? (Verdict.Provisional, [.. LeadDoubts(ranked).Any() ? [] : new[] { Lead(ranked) }, .. doubts, SameAction(ranked)])
             : (Verdict.Inconclusive, [.. doubts, apart]);
 
         // What nobody takes for the leading condition is the tail of the ranking; no test is made for it.
@@ -179,7 +179,7 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 
         if (!photo.Familiar)
         {
-            yield return "The photo is unlike those the classifier learned from; its classes are not relied on.";
+            yield return "What the classifier says of so unfamiliar a photo is not relied on.";
         }
     }
 
@@ -192,27 +192,36 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
     private IEnumerable<string> LeadDoubts(IReadOnlyList<Scored> ranked)
     {
         StatusLimits limits = knowledge.Ranking.Status;
-        if (ranked[0].Share < limits.ConditionMinShare)
+        bool small = ranked[0].Share < limits.ConditionMinShare;
+        bool close = ranked[0].Share < limits.ConditionMinRatio * ranked[1].Share;
+        string leads = $"{Name(ranked[0].Id)} leads with {Percent(ranked[0].Share)}";
+        string next = $"{Name(ranked[1].Id)} is close with {Percent(ranked[1].Share)}";
+        string need = $"{Percent(limits.ConditionMinShare)} is needed";
+        if (small || close)
         {
-            yield return $"The leading condition, {Name(ranked[0].Id)}, has {Percent(ranked[0].Share)}; "
-                + $"{Percent(limits.ConditionMinShare)} is needed.";
-        }
-
-        if (ranked[0].Share < limits.ConditionMinRatio * ranked[1].Share)
-        {
-            yield return $"{Name(ranked[0].Id)} does not lead {Name(ranked[1].Id)} clearly "
-                + $"({Percent(ranked[0].Share)} to {Percent(ranked[1].Share)}).";
+            yield return (small, close) switch
+            {
+                (true, true) => $"{leads}, but {need}, and {next}.",
+                (true, false) => $"{leads}, but {need}.",
+                _ => $"{leads}, but {next}.",
+            };
         }
     }
 
     private IEnumerable<string> TestDoubts(TestValue[] worthAsking, IReadOnlyList<Scored> ranked)
     {
-        foreach (TestValue value in worthAsking)
+        // Tests after which the same conditions could lead share a sentence.
+        foreach (IGrouping<string, TestValue> group in worthAsking.GroupBy(Others, StringComparer.Ordinal))
         {
-            string others = string.Join(" or ", value.MayLead.Where(c => c != ranked[0].Id).Select(Name));
-            yield return $"{value.Test.Name} is still worth asking: "
-                + (others.Length > 0 ? $"after it {others} could lead." : "it could change what is decided.");
+            string[] names = [.. group.Select((t, i) => i == 0 ? t.Test.Name : char.ToLowerInvariant(t.Test.Name[0]) + t.Test.Name[1..])];
+            string tests = names.Length == 1
+                ? $"{names[0]} is still worth asking: after it"
+                : $"{string.Join(", ", names[..^1])} and {names[^1]} are still worth asking: after one of them";
+            yield return $"{tests} {(group.Key.Length > 0 ? $"{group.Key} could lead." : "what is decided could change.")}";
         }
+
+        string Others(TestValue value) =>
+            string.Join(" or ", value.MayLead.Where(c => c != ranked[0].Id).Select(Name).Order(StringComparer.Ordinal));
     }
 
     private bool SomethingSeenFor(string condition, EvidenceSet evidence) => evidence.Ids.Any(id =>

@@ -40,6 +40,36 @@ public sealed class AnalyzePanelTests(SharedServer shared)
     }
 
     [Fact]
+    public async Task AnalyzePanel_nothing_wrong_is_sound_in_two_photos_and_provisional_in_one_sent_twice()
+    {
+        var once = await _findings.AnalyzePhotoAsync(new AnalyzePhotoRequest { Photo = Panels.Input(Panels.Sound) });
+        var twice = await _findings.AnalyzePanelAsync(new AnalyzePanelRequest
+        {
+            Photos = { Panels.Input(Panels.Sound, "a"), Panels.Input(Panels.Sound, "b") },
+        });
+        var both = await _findings.AnalyzePanelAsync(new AnalyzePanelRequest
+        {
+            Photos = { Panels.Input(Panels.Sound), Panels.Input(Panels.SoundFromElsewhere) },
+        });
+
+        Assert.Equal("conditions/sound", once.Conditions[0].Condition);
+        Assert.Equal([Verdict.Provisional, Verdict.Provisional, Verdict.Sound], [once.Verdict, twice.Verdict, both.Verdict]);
+        Assert.Contains(once.VerdictReasons, reason => reason.Contains("no proof", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task AnalyzePhoto_nothing_wrong_is_sound_when_a_reading_at_the_car_agrees()
+    {
+        var finding = await _findings.AnalyzePhotoAsync(new AnalyzePhotoRequest
+        {
+            Photo = Panels.Input(Panels.Sound),
+            Facts = new PanelFacts { Readings = new Readings { Gloss60 = 92 } },
+        });
+
+        Assert.Equal(Verdict.Sound, finding.Verdict);
+    }
+
+    [Fact]
     public async Task AnalyzePanel_one_bad_photo_is_named_by_its_index()
     {
         var request = new AnalyzePanelRequest

@@ -90,6 +90,16 @@ public sealed class AnalyzePhotoTests(SharedServer shared)
         Assert.Contains(finding.NextTests, test => test.Test == "photo_context");
     }
 
+    // A wallpaper has no fault either: one smooth picture must never be enough to call a panel sound.
+    [Fact]
+    public async Task AnalyzePhoto_smooth_gradient_is_never_sound()
+    {
+        var finding = await _findings.AnalyzePhotoAsync(Request(Panels.Gradient()));
+
+        Assert.NotEqual(Verdict.Sound, finding.Verdict);
+        Assert.NotEqual(Verdict.Conclusive, finding.Verdict);
+    }
+
     [Fact]
     public async Task AnalyzePhoto_same_input_gives_the_same_finding_byte_for_byte()
     {
