@@ -248,8 +248,8 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 
     private string SameAction(IReadOnlyList<Scored> ranked)
     {
-        (string family, string step) = _actions.Of(ranked[0].Id);
-        return $"What to do is the same for all that is likely: {family}, {knowledge.Operations[step].Text}.";
+        (_, string step) = _actions.Of(ranked[0].Id);
+        return $"What to do is the same for all that is likely: {knowledge.Operations[step].Text}.";
     }
 
     private string? DecisiveTest(Scored leading, EvidenceSet evidence) =>
