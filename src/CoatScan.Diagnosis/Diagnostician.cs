@@ -77,7 +77,7 @@ public sealed class Diagnostician
 
         IReadOnlyList<CauseShare> causes = _causes.Rank(leading, evidence);
         IReadOnlyList<PartyShare> parties = PartyReasons.With(_causes.Parties(causes), causes, _knowledge);
-        (Verdict partyVerdict, IReadOnlyList<string> partyReasons) = _verdicts.Party(verdict, parties, contradictions);
+        (Verdict partyVerdict, IReadOnlyList<string> partyReasons) = _verdicts.Party(verdict, leading, parties, contradictions);
         IReadOnlyList<NextTest> nextTests = (decided, partyVerdict) switch
         {
             (false, _) => _tests.ForCondition(competing, values, open, contradictions, evidence),

@@ -10,7 +10,9 @@ internal static class NotAssessable
         "with light raking across it.";
 
     /// <summary>Takes back everything that was concluded; what was received and seen stays.</summary>
-    public static Finding From(Finding finding) => finding with
+    /// <param name="finding">The finding.</param>
+    /// <param name="cautions">The cautions that hold whatever is found.</param>
+    public static Finding From(Finding finding, IReadOnlyList<string> cautions) => finding with
     {
         Verdict = Verdict.NotAssessable,
         VerdictReasons =
@@ -35,6 +37,7 @@ internal static class NotAssessable
         Timing = Timing.CannotTell,
         Claim = ClaimSheet.None,
         HandOvers = [],
+        Cautions = cautions,
         CustomerText = "The photo does not seem to show a painted panel, so nothing can be said about paint. " + Retake,
         CareAdvice = [],
     };

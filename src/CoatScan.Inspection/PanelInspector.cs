@@ -134,7 +134,9 @@ public sealed class PanelInspector(
         };
         if (sight.ShowsNoPanel && !HasCallerForm(facts))
         {
-            finding = NotAssessable.From(finding);
+            finding = NotAssessable.From(
+                finding,
+                [.. knowledge.Cautions.Where(one => one.Operations.Count == 0 && one.Evidence is null).Select(one => one.Text)]);
         }
 
         InspectionTelemetry.Judged(finding.Verdict);

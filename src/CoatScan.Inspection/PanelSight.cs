@@ -54,6 +54,7 @@ internal sealed record PanelSight
                     TrainingShares = classifier.TrainingShares,
                     Lambda = classifier.Lambda,
                     PhotosOf = PhotosOf(looks),
+                    PhotoCount = speaking.Select(look => look.Report.Sha256).Distinct(StringComparer.Ordinal).Count(),
                     Familiar = speaking.All(look => look.Reading.Familiar),
                 },
         };
@@ -104,11 +105,12 @@ internal sealed record PanelSight
         {
             var report = looks[i].Report;
             photoPx += (double)report.WidthPx * report.HeightPx;
-            foreach (var region in looks[i].Reading.Shares.First(s => s.VisualClass == visualClass).Regions)
+            var found = looks[i].Reading.Shares.First(s => s.VisualClass == visualClass).Regions;
+            areaPx += CoveredPx(found);
+            foreach (var region in found)
             {
                 var width = region.EndXPx - region.StartXPx;
                 var height = region.EndYPx - region.StartYPx;
-                areaPx += (double)width * height;
                 regions.Add(region with
                 {
                     PhotoIndex = i,
@@ -125,6 +127,26 @@ internal sealed record PanelSight
             Regions = regions,
             AreaFraction = areaPx / photoPx,
         };
+    }
+
+    // Regions may overlap; what two of them cover counts once.
+    private static double CoveredPx(IReadOnlyList<Region> regions)
+    {
+        int[] columns = [.. regions.SelectMany(r => new[] { r.StartXPx, r.EndXPx }).Distinct().Order()];
+        int[] rows = [.. regions.SelectMany(r => new[] { r.StartYPx, r.EndYPx }).Distinct().Order()];
+        var covered = 0.0;
+        foreach (var (left, right) in columns.Zip(columns.Skip(1)))
+        {
+            foreach (var (top, bottom) in rows.Zip(rows.Skip(1)))
+            {
+                if (regions.Any(r => r.StartXPx <= left && right <= r.EndXPx && r.StartYPx <= top && bottom <= r.EndYPx))
+                {
+                    covered += (double)(right - left) * (bottom - top);
+                }
+            }
+        }
+
+        return covered;
     }
 
     private static IEnumerable<Measurement> MeasurementsOf(PhotoLook look, int index) =>

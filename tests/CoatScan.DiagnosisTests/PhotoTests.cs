@@ -94,7 +94,7 @@ public class PhotoTests(ITestOutputHelper output)
         PanelDiagnosis answer = Known.Diagnostician.Diagnose(
             new PanelFacts(), Known.Photo("wavy_texture", 0.95, 1) with { Familiar = false });
         Assert.Equal(Verdict.Inconclusive, answer.Verdict);
-        Assert.Contains(answer.VerdictReasons, r => r.Contains("unlike", StringComparison.Ordinal));
+        Assert.Contains(answer.VerdictReasons, r => r.Contains("unfamiliar", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -140,11 +140,52 @@ public class PhotoTests(ITestOutputHelper output)
     }
 
     [Fact]
-    public void Diagnose_clear_photo_of_a_sound_panel_is_sound_within_the_limits_of_the_photo()
+    public void Diagnose_clear_photo_of_a_sound_panel_alone_is_provisional_and_says_why()
     {
-        PanelDiagnosis answer = Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo("sound"));
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo("sound", 0.99, 1));
+        Assert.Equal(Verdict.Provisional, answer.Verdict);
+        Assert.Equal("sound", answer.Conditions[0].Condition);
+        Assert.Contains(answer.VerdictReasons, r => r.Contains("no proof", StringComparison.Ordinal));
+        Assert.Contains(answer.NextTests, t => t.Test == "photo_raking");
+        Assert.All(answer.Remedy.Steps, s => Assert.False(Known.Base.Operations[s.Operation].SpendsFilm));
+        Assert.StartsWith("What we see: nothing wrong in what was shown.", answer.CustomerText, StringComparison.Ordinal);
+        output.WriteLine(answer.CustomerText);
+    }
+
+    [Theory]
+    [InlineData("gloss.normal")]
+    [InlineData("test.water_bead.beads")]
+    [InlineData("test.cloth_rub.clean")]
+    public void Diagnose_sound_photo_is_sound_when_the_car_agrees(string evidence)
+    {
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(new PanelFacts { Evidence = [evidence] }, Known.Photo("sound"));
         Assert.Equal(Verdict.Sound, answer.Verdict);
-        Assert.Contains(answer.VerdictReasons, r => r.Contains("limits of the photo", StringComparison.Ordinal));
+        Assert.Contains(answer.VerdictReasons, r => r.Contains(Known.Base.Evidence[evidence].Text, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Diagnose_sound_photo_is_sound_when_a_reading_agrees() => Assert.Equal(
+        Verdict.Sound,
+        Known.Diagnostician.Diagnose(new PanelFacts { Readings = new Readings { Gloss60 = 92 } }, Known.Photo("sound")).Verdict);
+
+    [Fact]
+    public void Diagnose_sound_photo_is_sound_when_a_second_photo_shows_nothing_either() => Assert.Equal(
+        Verdict.Sound, Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo("sound") with { PhotoCount = 2 }).Verdict);
+
+    // A story about the car is no look at the paint.
+    [Theory]
+    [InlineData("care.waxed_regularly")]
+    [InlineData("environment.garaged")]
+    [InlineData("finish.factory")]
+    public void Diagnose_sound_photo_and_a_story_is_provisional(string evidence) => Assert.Equal(
+        Verdict.Provisional,
+        Known.Diagnostician.Diagnose(new PanelFacts { Evidence = [evidence] }, Known.Photo("sound")).Verdict);
+
+    [Fact]
+    public void Diagnose_measured_sign_of_the_photo_itself_does_not_make_it_sound()
+    {
+        PhotoEvidence photo = Known.Photo("sound") with { MeasuredSigns = ["gloss.normal"] };
+        Assert.Equal(Verdict.Provisional, Known.Diagnostician.Diagnose(new PanelFacts(), photo).Verdict);
     }
 
     [Theory]

@@ -25,6 +25,20 @@ public sealed class PanelSightTests
         Assert.Empty(sight.Reasons);
     }
 
+    [Theory]
+    [InlineData("a", "b", 2)]
+    [InlineData("a", "a", 1)]
+    public void Join_counts_different_photos(string first, string second, int count)
+    {
+        var looks = new[] { first, second }.Select(sha256 =>
+        {
+            var look = Look(sound: 0.8, chips: 0.1);
+            return look with { Report = look.Report with { Sha256 = sha256 } };
+        });
+
+        Assert.Equal(count, PanelSight.Join([.. looks], Classifier).Evidence!.PhotoCount);
+    }
+
     [Fact]
     public void Join_fault_in_one_of_two_photos_is_not_outvoted()
     {
@@ -83,6 +97,27 @@ public sealed class PanelSightTests
         Assert.Null(sight.Shares[0].Regions[0].WidthMm);
         // Two regions of 100 x 50 px in two photos of 200 x 100 px.
         Assert.Equal(0.25, sight.Shares[0].AreaFraction, 1e-12);
+    }
+
+    [Fact]
+    public void Join_regions_that_overlap_cover_their_common_area_once()
+    {
+        var look = Look(sound: 0.1, chips: 0.8);
+        var chips = look.Reading.Shares.Single(share => share.VisualClass == "chips");
+        Region[] regions =
+        [
+            new(0, 0, 0, 120, 100),
+            new(0, 80, 0, 200, 100),
+        ];
+        look = look with
+        {
+            Reading = look.Reading with
+            {
+                Shares = [.. look.Reading.Shares.Where(share => share != chips), chips with { Regions = regions }],
+            },
+        };
+
+        Assert.Equal(1, PanelSight.Join([look], Classifier).Shares[0].AreaFraction, 1e-12);
     }
 
     [Fact]

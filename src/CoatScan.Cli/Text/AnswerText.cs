@@ -5,7 +5,6 @@ namespace CoatScan.Cli.Text;
 /// <summary>Who answers, from which cause, and whether the time fits.</summary>
 internal static class AnswerText
 {
-    private const string SoundCondition = "conditions/sound";
     private const double WorthNaming = 0.05;
     private const int MostParties = 3;
     private const int MostCauses = 2;
@@ -17,7 +16,7 @@ internal static class AnswerText
         ArgumentNullException.ThrowIfNull(finding);
         // A sound finish has nobody to answer for it, decided or not.
         if (finding.Verdict is Verdict.NotAssessable or Verdict.Sound
-            || finding.Conditions is [{ Condition: SoundCondition }, ..])
+            || finding.Conditions is [{ Condition: TradeWords.SoundCondition }, ..])
         {
             return;
         }

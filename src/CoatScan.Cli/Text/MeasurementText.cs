@@ -52,6 +52,8 @@ internal static class MeasurementText
     {
         >= 100 => Math.Round(value).ToString("0", CultureInfo.InvariantCulture),
         >= 10 => value.ToString("0.#", CultureInfo.InvariantCulture),
+        // What rounds to zero has no sign.
+        < 0.005 => "0",
         _ => value.ToString("0.##", CultureInfo.InvariantCulture),
     };
 }

@@ -3,7 +3,8 @@ using CoatScan.V1;
 namespace CoatScan.Cli.Text;
 
 /// <summary>
-/// Worst first: faults before open questions, those before photos to be taken again, sound ones last; within, the
+/// Worst first: faults before open questions, those before photos to be taken again, then photos in which nothing wrong
+/// shows, sound ones last; within, the
 /// larger rating of amount, then the larger area, then the larger share. No new figure is made of these.
 /// </summary>
 /// <param name="Group">0 is worst.</param>
@@ -23,9 +24,10 @@ internal sealed record OverviewOrder(int Group, int Rating, double Area, double 
         ArgumentNullException.ThrowIfNull(finding);
         var group = finding.Verdict switch
         {
+            Verdict.Provisional when finding.Conditions is [{ Condition: TradeWords.SoundCondition }, ..] => 4,
             Verdict.Conclusive or Verdict.Provisional => 0,
             Verdict.Inconclusive => 1,
-            Verdict.Sound => 4,
+            Verdict.Sound => 5,
             _ => 2,
         };
         var rating = finding.Ratings

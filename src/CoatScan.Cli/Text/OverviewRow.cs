@@ -33,7 +33,9 @@ internal sealed record OverviewRow(
         return new(
             OverviewOrder.Of(finding),
             outcome.Name,
-            Word(finding.Verdict),
+            lead is { Condition: TradeWords.SoundCondition } && finding.Verdict == V1.Verdict.Provisional
+                ? "no fault seen"
+                : Word(finding.Verdict),
             lead is null ? "" : TradeWords.Condition(finding, lead.Condition),
             lead is null ? "" : Text.Share.Percent(lead.Probability),
             FirstStepOf(finding));
@@ -51,7 +53,7 @@ internal sealed record OverviewRow(
     private static string Word(Verdict verdict) => verdict switch
     {
         V1.Verdict.Conclusive => "decided",
-        V1.Verdict.Provisional => "probable",
+        V1.Verdict.Provisional => "not certain",
         V1.Verdict.Inconclusive => "not decided",
         V1.Verdict.Sound => "sound",
         V1.Verdict.NotAssessable => "not judged",

@@ -15,11 +15,14 @@ internal static class PhotoText
             .Select(group =>
             {
                 var first = group.First().Issue;
+                var name = Name(first.Code);
                 var which = finding.Photos.Count > 1
                     ? $" (photo {Phrase.List([.. group.Select(one => $"{one.Number}").Distinct()])})"
                     : "";
+                // A detail that begins with the name says it well enough by itself.
+                var head = which.Length == 0 && first.Detail.StartsWith(name, StringComparison.OrdinalIgnoreCase) ? "" : $"{name}{which}. ";
                 var fix = first.HowToFix.Length > 0 ? $" To do: {Phrase.Sentence(first.HowToFix)}" : "";
-                return $"{Name(first.Code)}{which}. {Phrase.Sentence(first.Detail)}{fix}".Trim();
+                return $"{head}{Phrase.Sentence(first.Detail)}{fix}".Trim();
             });
         page.Entries("PHOTO", issues);
     }

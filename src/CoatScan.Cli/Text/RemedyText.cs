@@ -71,6 +71,7 @@ internal static class RemedyText
         ArgumentNullException.ThrowIfNull(why);
         var words = TradeWords.Scope(scope);
         var when = words.Length > 0 ? $" ({words})" : "";
-        return $"{Phrase.Capital(string.Join(", ", operations))}{when}: {why.TrimEnd('.')}.";
+        // One colon a sentence: the reason may hold one of its own.
+        return $"{Phrase.Capital(string.Join(", ", operations))}{when}: {why.TrimEnd('.').Replace(": ", "; ")}.";
     }
 }

@@ -14,6 +14,10 @@ internal static class Share
         _ => string.Create(CultureInfo.InvariantCulture, $"{Math.Round(probability * 100):0} %"),
     };
 
+    /// <summary>How likely the leading one is: it can be the likeliest of many and still not be likely.</summary>
+    public static string WordsOfLeading(double probability) =>
+        probability >= 0.5 ? Words(probability) : "the likeliest of several";
+
     /// <summary>How likely, in words.</summary>
     public static string Words(double probability) => probability switch
     {

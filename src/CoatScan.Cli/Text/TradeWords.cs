@@ -5,6 +5,9 @@ namespace CoatScan.Cli.Text;
 /// <summary>Words for ids of the contract that carry no text of their own.</summary>
 internal static class TradeWords
 {
+    /// <summary>The condition that is no fault.</summary>
+    public const string SoundCondition = "conditions/sound";
+
     private static readonly Dictionary<string, string> Operations = new(StringComparer.Ordinal)
     {
         ["none_monitor"] = "leave and watch",

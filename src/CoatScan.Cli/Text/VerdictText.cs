@@ -13,7 +13,7 @@ internal static class VerdictText
     public static void Write(TextPage page, Finding finding)
     {
         page.Entry("WHAT", Headline(finding), Style.Strong);
-        if (finding.Verdict is Verdict.Conclusive or Verdict.Provisional)
+        if (finding.Verdict is Verdict.Conclusive or Verdict.Provisional or Verdict.Sound)
         {
             page.Entry("", Others(finding));
             var beside = finding.Beside.Select(one => TradeWords.Condition(finding, one)).ToList();
@@ -48,12 +48,13 @@ internal static class VerdictText
         }
 
         var name = TradeWords.Condition(finding, lead.Condition);
-        var sure = $"{Share.Words(lead.Probability)} ({Share.Percent(lead.Probability)})";
+        var sure = $"{Share.WordsOfLeading(lead.Probability)} ({Share.Percent(lead.Probability)})";
         return finding.Verdict switch
         {
+            Verdict.Provisional when IsSound(lead) => "Nothing wrong shows; not yet certain that it is sound.",
             Verdict.Conclusive => $"{name}, decided ({Share.Percent(lead.Probability)}).",
             Verdict.Provisional => $"{name}, not yet certain: {sure}. A test could still change this.",
-            Verdict.Sound => $"No paint fault found, within what was shown: {sure}.",
+            Verdict.Sound => "No paint fault found, within what was shown.",
             _ => $"Not decided. Leading: {string.Join(", then ", Leaders(finding))}.",
         };
     }
@@ -66,8 +67,11 @@ internal static class VerdictText
             .Take(MostOthers)
             .Select(one => $"{TradeWords.Condition(finding, one.Condition)} {Share.Percent(one.Probability)}")
             .ToList();
-        return others.Count == 0 ? "" : $"Otherwise: {Phrase.List(others)}.";
+        var start = IsSound(finding.Conditions[0]) ? "Still possible" : "Otherwise";
+        return others.Count == 0 ? "" : $"{start}: {Phrase.List(others)}.";
     }
+
+    private static bool IsSound(ConditionShare lead) => lead.Condition == TradeWords.SoundCondition;
 
     private static List<string> Leaders(Finding finding) =>
     [

@@ -21,6 +21,18 @@ internal sealed class CustomerNote(KnowledgeBase knowledge)
                 "What to do: wash and wax as usual, and keep the photos as a record.",
                 "When to look again: at the next service, or when something changes.",
             ],
+            Verdict.Provisional when leading.Id == VerdictRules.SoundCondition =>
+            [
+                "What we see: nothing wrong in what was shown.",
+                "What it means: a good sign, but no proof. Some faults show only in low light from the side, under a fingertip "
+                + "or on a gauge.",
+                First(remedy),
+                "How to be sure: "
+                + (nextTests.Count > 0 ? $"{Lower(nextTests[0].DisplayName)}, or " : "")
+                + "a second photo of the same panel in other light.",
+                Not(remedy),
+                "When to look again: when that has been done, or when something changes.",
+            ],
             Verdict.Conclusive or Verdict.Provisional =>
             [
                 $"What we see: {Lower(leading.Name)}.",
@@ -34,7 +46,7 @@ internal sealed class CustomerNote(KnowledgeBase knowledge)
             _ =>
             [
                 $"What we see: it may be {Either(ranked)}; the evidence does not decide it yet.",
-                nextTests.Count > 0 ? $"What is open: {Lower(nextTests[0].DisplayName)} would tell most next." : "",
+                nextTests.Count > 0 ? $"What would tell most next: {Lower(nextTests[0].DisplayName)}." : "",
                 First(remedy),
                 "Please do not polish, sand or paint it before that: it cannot be undone.",
                 "When to look again: when the test has been made.",
@@ -61,8 +73,8 @@ internal sealed class CustomerNote(KnowledgeBase knowledge)
             return "How sure: what was seen and tested decides what it is." + cause;
         }
 
-        string open = nextTests.Count > 0 ? $"; open until this is done: {Lower(nextTests[0].DisplayName)}" : "";
-        return $"How sure: probable{open}." + cause;
+        string open = nextTests.Count > 0 ? $"; this would tell most next: {Lower(nextTests[0].DisplayName)}" : "";
+        return $"How sure: the likeliest, but not certain{open}." + cause;
     }
 
     private string Next(Verdict verdict, Remedy remedy, IReadOnlyList<NextTest> nextTests) => verdict switch
@@ -75,8 +87,8 @@ internal sealed class CustomerNote(KnowledgeBase knowledge)
 
     private string Not(Remedy remedy)
     {
-        string[] forbidden = [.. remedy.MustNot.Take(3).Select(m => knowledge.Operations[m.Operation].Text)];
-        return forbidden.Length > 0 ? $"Please do not let anybody do this: {string.Join("; ", forbidden)}." : "";
+        string[] forbidden = [.. remedy.MustNot.Take(3).Select(m => knowledge.Operations[m.Operation].Plain)];
+        return forbidden.Length > 0 ? $"Please do not let anybody do this: {string.Join(", ", forbidden)}." : "";
     }
 
     private string Either(IReadOnlyList<Scored> ranked)
@@ -88,6 +100,8 @@ internal sealed class CustomerNote(KnowledgeBase knowledge)
                 .Where((s, i) => i == 0 || s.Share >= knowledge.Ranking.Status.OpenLookAlikeMinShare)
                 .Select(s => Lower(knowledge.ById[s.Id].Name)),
         ];
-        return string.Join(" or ", names);
+        return names.Length < 3
+            ? string.Join(" or ", names)
+            : $"{string.Join(", ", names[..^1])} or {names[^1]}";
     }
 }

@@ -42,6 +42,8 @@ internal sealed class RemedyPlanner
         (List<RemedyStep> steps, List<MustNot> mustNot) = panel.Verdict switch
         {
             Verdict.Conclusive or Verdict.Sound => Decided(panel),
+            // Where nothing is wrong there is nothing to hold back until a test decides.
+            Verdict.Provisional when panel.Ranked[0].Id == VerdictRules.SoundCondition => Decided(panel),
             Verdict.Provisional => SpendingNothing(panel, "not before the condition is confirmed at the car"),
             _ => Open(panel),
         };

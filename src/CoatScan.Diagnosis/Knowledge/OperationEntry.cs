@@ -5,6 +5,7 @@ namespace CoatScan.Diagnosis;
 
 /// <summary>One operation of a remedy.</summary>
 /// <param name="Text">What it is, in words.</param>
+/// <param name="Plain">The same in a few everyday words, as an order: what an owner is told not to let anybody do.</param>
 /// <param name="Invasiveness">0 (leave it) to 8 (replace the panel).</param>
 /// <param name="SpendsFilm">Whether it takes film away, covers it or cannot be undone.</param>
 /// <param name="Harmless">Whether it may be done while the condition is open.</param>
@@ -14,6 +15,7 @@ namespace CoatScan.Diagnosis;
 /// <param name="SpendsUm">Film that one pass takes away, micrometers; null if none or unknown.</param>
 public sealed record OperationEntry(
     string Text,
+    string Plain,
     int Invasiveness,
     bool SpendsFilm,
     bool Harmless,

@@ -20,6 +20,9 @@ public sealed record PhotoEvidence
     /// <summary>Numbers of the photos, from 1, that show a visual class or measured sign, by its id; may lack some.</summary>
     public IReadOnlyDictionary<string, IReadOnlyList<int>> PhotosOf { get; init; } = new Dictionary<string, IReadOnlyList<int>>();
 
+    /// <summary>How many different photos of the panel speak; the same file sent twice is one.</summary>
+    public int PhotoCount { get; init; } = 1;
+
     /// <summary>Whether the photos resemble those the classifier learned from.</summary>
     public bool Familiar { get; init; } = true;
 }

@@ -17,6 +17,7 @@ internal sealed class PhotoView
         _knowledge = knowledge;
         _lambda = photo.Lambda;
         Familiar = photo.Familiar;
+        PhotoCount = photo.PhotoCount;
         if (!(photo.Lambda is >= 0 and <= 1))
         {
             throw new ArgumentException($"Lambda {photo.Lambda} is outside [0, 1].", nameof(photo));
@@ -64,6 +65,8 @@ internal sealed class PhotoView
     public bool IsPanel { get; }
 
     public bool Familiar { get; }
+
+    public int PhotoCount { get; }
 
     public VisualClassEntry Top { get; }
 
@@ -129,7 +132,9 @@ internal sealed class PhotoView
         return classes.ToDictionary(c => c, c => training[c] / total, StringComparer.Ordinal);
     }
 
-    private static string Percent(double share) => (share * 100).ToString("0", CultureInfo.InvariantCulture) + " %";
+    // A photo never makes anything certain, and rounding must not either.
+    private static string Percent(double share) =>
+        share > 0.99 ? "over 99 %" : (share * 100).ToString("0", CultureInfo.InvariantCulture) + " %";
 
     private Dictionary<string, double> Lift(PhotoEvidence photo, IReadOnlyList<string> panelClasses)
     {

@@ -19,9 +19,11 @@ namespace CoatScan.Diagnosis;
 /// <para>With a photo as the only form: at most provisional, because the classifier learned on rendered panels, and only
 /// when the photo is clear and familiar. It becomes conclusive when a test that was made is a strong sign of the leading
 /// condition.</para>
-/// <para>Sound from a photo: the leading visual class is <c>sound</c>, clear and familiar, the leading condition is
-/// <c>sound</c>, and no evidence speaks against it. The share gate does not apply: it compares faults, and the absence of
-/// all of them needs no lead over each.</para>
+/// <para>Nothing wrong in a photo: the leading visual class is <c>sound</c>, clear and familiar, the leading condition is
+/// <c>sound</c>, and no evidence speaks against it. That is provisional, for a photo cannot show what it does not show. It is
+/// <see cref="Verdict.Sound"/> when something else speaks for it too: a sign at the car, a test, a reading, or a second
+/// photo that shows nothing either. The share gate does not apply to it: it compares faults, and the absence of all of them
+/// needs no lead over each.</para>
 /// </remarks>
 internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 {
@@ -29,6 +31,9 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 
     // What is seen or felt on the film; context alone is a story.
     private static readonly string[] SeenGroups = ["form", "relief", "size", "color", "gloss", "location"];
+
+    // What a gauge said.
+    private static readonly string[] ReadGroups = ["measured", "film"];
 
     private readonly ActionRules _actions = new(knowledge);
 
@@ -42,12 +47,7 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
             && ranked[0].Id == SoundCondition
             && !evidence.Ids.Any(id => knowledge.Weights.ConditionLog(SoundCondition, id) < 0))
         {
-            return (Verdict.Sound,
-            [
-                $"The photo shows no fault ({Percent(seen.TopShare)}), and nothing that was said speaks against that.",
-                "This holds within the limits of the photo: faults that need raking light, touch or a neighbor panel do not "
-                + "show in it.",
-            ]);
+            return NothingSeen(seen, evidence);
         }
 
         TestValue[] worthAsking =
@@ -90,7 +90,7 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 
         string? apart = Apart(ranked, worthAsking);
         return apart is null
-            ? (Verdict.Provisional, [Lead(ranked), .. doubts, SameAction(ranked)])
+            ? (Verdict.Provisional, [.. LeadDoubts(ranked).Any() ? [] : new[] { Lead(ranked) }, .. doubts, SameAction(ranked)])
             : (Verdict.Inconclusive, [.. doubts, apart]);
 
         // What nobody takes for the leading condition is the tail of the ranking; no test is made for it.
@@ -100,11 +100,16 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 
     public (Verdict Verdict, IReadOnlyList<string> Reasons) Party(
         Verdict condition,
+        string leading,
         IReadOnlyList<PartyShare> parties,
         IReadOnlyList<Contradiction> contradictions)
     {
         var doubts = new List<string>();
-        if (condition is not (Verdict.Conclusive or Verdict.Sound))
+        if (condition == Verdict.Provisional && leading == SoundCondition)
+        {
+            doubts.Add("Nobody has to answer for anything unless a fault is found.");
+        }
+        else if (condition is not (Verdict.Conclusive or Verdict.Sound))
         {
             doubts.Add("Who answers stays open while the condition is open.");
         }
@@ -127,6 +132,38 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
         return (doubts.Count > 0 ? Verdict.Inconclusive : Verdict.Conclusive, doubts);
     }
 
+    private (Verdict Verdict, IReadOnlyList<string> Reasons) NothingSeen(PhotoView seen, EvidenceSet evidence)
+    {
+        const string limits = "Faults that need raking light, touch or a neighbor panel beside it do not show in a photo.";
+        string photos = seen.PhotoCount > 1 ? $"None of the {seen.PhotoCount} photos shows a fault" : "The photo shows no fault";
+        string? beside = evidence.Items
+            .FirstOrDefault(i => i.Origin != EvidenceOrigin.Photo && AtTheCar(i.Id) && knowledge.Weights.ConditionLog(SoundCondition, i.Id) > 0)?
+            .Text;
+        if (beside is not null || seen.PhotoCount > 1)
+        {
+            return (Verdict.Sound,
+            [
+                beside is null
+                    ? $"{photos} ({Percent(seen.TopShare)}), and nothing that was said speaks against that."
+                    : $"{photos} ({Percent(seen.TopShare)}), and what was found at the car agrees: {beside}.",
+                limits,
+            ]);
+        }
+
+        return (Verdict.Provisional,
+        [
+            "Nothing wrong shows in the photo. That is a good sign and no proof: what a photo does not show can still be there.",
+            limits,
+            "A second photo in other light that shows nothing either, or a test or reading at the car that speaks for a sound "
+            + "finish, makes it sound.",
+        ]);
+    }
+
+    private bool AtTheCar(string id) =>
+        SeenGroups.Contains(knowledge.Evidence[id].Group)
+        || ReadGroups.Contains(knowledge.Evidence[id].Group)
+        || knowledge.Trials.TrialOf(id) is not null;
+
     private static Verdict Decided(Scored leading) =>
         leading.Id == SoundCondition ? Verdict.Sound : Verdict.Conclusive;
 
@@ -142,7 +179,7 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 
         if (!photo.Familiar)
         {
-            yield return "The photo is unlike those the classifier learned from; its classes are not relied on.";
+            yield return "What the classifier says of so unfamiliar a photo is not relied on.";
         }
     }
 
@@ -155,27 +192,36 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
     private IEnumerable<string> LeadDoubts(IReadOnlyList<Scored> ranked)
     {
         StatusLimits limits = knowledge.Ranking.Status;
-        if (ranked[0].Share < limits.ConditionMinShare)
+        bool small = ranked[0].Share < limits.ConditionMinShare;
+        bool close = ranked[0].Share < limits.ConditionMinRatio * ranked[1].Share;
+        string leads = $"{Name(ranked[0].Id)} leads with {Percent(ranked[0].Share)}";
+        string next = $"{Name(ranked[1].Id)} is close with {Percent(ranked[1].Share)}";
+        string need = $"{Percent(limits.ConditionMinShare)} is needed";
+        if (small || close)
         {
-            yield return $"The leading condition, {Name(ranked[0].Id)}, has {Percent(ranked[0].Share)}; "
-                + $"{Percent(limits.ConditionMinShare)} is needed.";
-        }
-
-        if (ranked[0].Share < limits.ConditionMinRatio * ranked[1].Share)
-        {
-            yield return $"{Name(ranked[0].Id)} does not lead {Name(ranked[1].Id)} clearly "
-                + $"({Percent(ranked[0].Share)} to {Percent(ranked[1].Share)}).";
+            yield return (small, close) switch
+            {
+                (true, true) => $"{leads}, but {need}, and {next}.",
+                (true, false) => $"{leads}, but {need}.",
+                _ => $"{leads}, but {next}.",
+            };
         }
     }
 
     private IEnumerable<string> TestDoubts(TestValue[] worthAsking, IReadOnlyList<Scored> ranked)
     {
-        foreach (TestValue value in worthAsking)
+        // Tests after which the same conditions could lead share a sentence.
+        foreach (IGrouping<string, TestValue> group in worthAsking.GroupBy(Others, StringComparer.Ordinal))
         {
-            string others = string.Join(" or ", value.MayLead.Where(c => c != ranked[0].Id).Select(Name));
-            yield return $"{value.Test.Name} is still worth asking: "
-                + (others.Length > 0 ? $"after it {others} could lead." : "it could change what is decided.");
+            string[] names = [.. group.Select((t, i) => i == 0 ? t.Test.Name : char.ToLowerInvariant(t.Test.Name[0]) + t.Test.Name[1..])];
+            string tests = names.Length == 1
+                ? $"{names[0]} is still worth asking: after it"
+                : $"{string.Join(", ", names[..^1])} and {names[^1]} are still worth asking: after one of them";
+            yield return $"{tests} {(group.Key.Length > 0 ? $"{group.Key} could lead." : "what is decided could change.")}";
         }
+
+        string Others(TestValue value) =>
+            string.Join(" or ", value.MayLead.Where(c => c != ranked[0].Id).Select(Name).Order(StringComparer.Ordinal));
     }
 
     private bool SomethingSeenFor(string condition, EvidenceSet evidence) => evidence.Ids.Any(id =>
@@ -202,8 +248,8 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 
     private string SameAction(IReadOnlyList<Scored> ranked)
     {
-        (string family, string step) = _actions.Of(ranked[0].Id);
-        return $"What to do is the same for all that is likely: {family}, {knowledge.Operations[step].Text}.";
+        (_, string step) = _actions.Of(ranked[0].Id);
+        return $"What to do is the same for all that is likely: {knowledge.Operations[step].Text}.";
     }
 
     private string? DecisiveTest(Scored leading, EvidenceSet evidence) =>

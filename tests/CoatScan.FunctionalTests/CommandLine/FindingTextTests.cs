@@ -23,7 +23,7 @@ public sealed class FindingTextTests
             "RATED    ISO 4628-1: quantity 3 (41 spots).",
             "Spot count 41; spot diameter 37.3 give or take 2 px.",
             "Not measured: waviness, because no scale.",
-            "PHOTO    No scale.",
+            "PHOTO    No scale is known, lengths are in pixels.",
             "WHO      Not decided. Owner care or neglect 52 %; fallout, weather, animals, plants 41 %.",
             "CAUSE    Drops left to dry in the sun, 70 %",
             "WHEN     It comes from one event or many small ones.",
@@ -156,6 +156,37 @@ public sealed class FindingTextTests
 
         Assert.Equal([Verdict.Provisional, Verdict.Inconclusive, Verdict.NotAssessable, Verdict.Sound], order);
     }
+
+    [Fact]
+    public void Write_photo_that_shows_nothing_wrong_claims_no_more_and_stands_before_the_sound_ones()
+    {
+        var finding = new Finding
+        {
+            Verdict = Verdict.Provisional,
+            VerdictReasons = { "a photo is no proof" },
+            Conditions =
+            {
+                new ConditionShare { Condition = "conditions/sound", DisplayName = "Sound finish", Probability = 0.36 },
+                new ConditionShare { Condition = "conditions/swirl", DisplayName = "Swirl marks", Probability = 0.09 },
+            },
+        };
+
+        var text = Page(finding);
+
+        Assert.Contains("WHAT     Nothing wrong shows; not yet certain that it is sound.", text, StringComparison.Ordinal);
+        Assert.Contains("Still possible: Swirl marks 9 %.", text, StringComparison.Ordinal);
+        Assert.Contains("NOT YET  A photo is no proof.", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("WHO", text, StringComparison.Ordinal);
+        var order = OverviewOrder.Of(finding);
+        Assert.True(order.CompareTo(OverviewOrder.Of(new Finding { Verdict = Verdict.NotAssessable })) > 0);
+        Assert.True(order.CompareTo(OverviewOrder.Of(new Finding { Verdict = Verdict.Sound })) < 0);
+    }
+
+    [Theory]
+    [InlineData(0.4, "the likeliest of several")]
+    [InlineData(0.64, "likely")]
+    public void WordsOfLeading_never_call_the_leading_one_unlikely(double probability, string expected) =>
+        Assert.Equal(expected, Share.WordsOfLeading(probability));
 
     private static string Page(Finding finding, int widthColumns = 80)
     {

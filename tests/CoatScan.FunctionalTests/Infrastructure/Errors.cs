@@ -23,6 +23,17 @@ internal static class Errors
     public static string Field(this Google.Rpc.Status status) =>
         Assert.Single(status.GetDetail<BadRequest>()!.FieldViolations).Field;
 
+    /// <summary>The field at fault, as a JSON body names it.</summary>
+    public static string FieldOf(JsonElement body) =>
+        Assert.Single(Detail(body, "BadRequest").GetProperty("fieldViolations").EnumerateArray())
+            .GetProperty("field").GetString()!;
+
+    /// <summary>The one detail of a type in a JSON body.</summary>
+    public static JsonElement Detail(JsonElement body, string type) =>
+        Assert.Single(
+            body.GetProperty("details").EnumerateArray(),
+            detail => detail.GetProperty("@type").GetString() == $"type.googleapis.com/google.rpc.{type}");
+
     /// <summary>Sends JSON, expects an HTTP status, and returns the reason in its ErrorInfo and the whole body.</summary>
     public static async Task<(string Reason, JsonElement Body)> OfJsonAsync(
         HttpClient http,
@@ -41,8 +52,7 @@ internal static class Errors
         var text = await response.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);
         Assert.True(expected == response.StatusCode, $"{(int)response.StatusCode}: {text}");
         var body = JsonDocument.Parse(text).RootElement;
-        var info = body.GetProperty("details").EnumerateArray()
-            .Single(d => d.GetProperty("@type").GetString() == "type.googleapis.com/google.rpc.ErrorInfo");
+        var info = Detail(body, "ErrorInfo");
         Assert.Equal("coatscan.example", info.GetProperty("domain").GetString());
         return (info.GetProperty("reason").GetString()!, body);
     }

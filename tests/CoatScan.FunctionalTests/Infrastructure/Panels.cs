@@ -10,6 +10,7 @@ internal static class Panels
 {
     private static readonly Lazy<byte[]> FilmLossPhoto = new(() => Render("film_loss", 90_001));
     private static readonly Lazy<byte[]> SoundPhoto = new(() => Render("sound", 90_002));
+    private static readonly Lazy<byte[]> SecondSoundPhoto = new(() => Render("sound", 90_004));
     private static readonly Lazy<byte[]> TextPhoto = new(() => Render("not_a_panel", 90_003));
 
     public static byte[] FilmLoss => FilmLossPhoto.Value;
@@ -17,6 +18,27 @@ internal static class Panels
     public static byte[] Sound => SoundPhoto.Value;
 
     public static byte[] NotAPanel => TextPhoto.Value;
+
+    /// <summary>Another photo in which nothing is wrong.</summary>
+    public static byte[] SoundFromElsewhere => SecondSoundPhoto.Value;
+
+    /// <summary>A photo of something that is no panel.</summary>
+    public static byte[] OtherScene(ulong seed) => Render("not_a_panel", seed);
+
+    /// <summary>A picture as wallpapers are: blue at the top, paler at the bottom, nothing on it.</summary>
+    public static byte[] Gradient()
+    {
+        const int width = 1200;
+        const int height = 900;
+        var rgb = new byte[width * height * 3];
+        for (var i = 0; i < width * height; i++)
+        {
+            var pale = i / width * 100 / height;
+            (rgb[3 * i], rgb[(3 * i) + 1], rgb[(3 * i) + 2]) = ((byte)(40 + pale), (byte)(80 + pale), (byte)(140 + pale));
+        }
+
+        return PhotoEncoder.EncodeJpeg(rgb, width, height, 92);
+    }
 
     /// <summary>A photo large enough to keep a worker busy: 12 megapixels of stripes.</summary>
     public static byte[] Large()

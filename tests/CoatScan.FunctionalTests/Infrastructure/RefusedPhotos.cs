@@ -19,8 +19,16 @@ internal static class RefusedPhotos
     public static byte[] TooManyBytes => [.. Panels.Sound, .. new byte[8 * 1024 * 1024]];
 
     /// <summary>The 67-byte PNG that claims 1 x 500,000,000 pixels.</summary>
-    public static byte[] ThinPngHeader =>
-        Png(Header(1, 500_000_000), ("IDAT", [0x78, 0x9C, 0x63, 0, 0, 0, 1, 0, 1, 0]), ("IEND", []));
+    public static byte[] ThinPngHeader => PngThatClaims(1, 500_000_000);
+
+    /// <summary>51 megapixels, within the limits of side and aspect.</summary>
+    public static byte[] TooManyPixelsPngHeader => PngThatClaims(8_500, 6_000);
+
+    /// <summary>One side above 12,000 px, within the limits of pixels and aspect.</summary>
+    public static byte[] TooLongPngHeader => PngThatClaims(12_001, 2_000);
+
+    /// <summary>More than 8 to 1, within the limits of pixels and side.</summary>
+    public static byte[] TooSlimPngHeader => PngThatClaims(4_001, 500);
 
     /// <summary>A PNG with an animation control chunk.</summary>
     public static byte[] AnimatedPng
@@ -68,6 +76,9 @@ internal static class RefusedPhotos
 
     public static byte[] Named(string name) =>
         (byte[])typeof(RefusedPhotos).GetProperty(name)!.GetValue(null)!;
+
+    private static byte[] PngThatClaims(int width, int height) =>
+        Png(Header(width, height), ("IDAT", [0x78, 0x9C, 0x63, 0, 0, 0, 1, 0, 1, 0]), ("IEND", []));
 
     private static (string, byte[]) Header(int width, int height)
     {

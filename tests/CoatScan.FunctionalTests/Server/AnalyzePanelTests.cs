@@ -39,19 +39,34 @@ public sealed class AnalyzePanelTests(SharedServer shared)
         Assert.Contains(both.VerdictReasons, reason => reason.Contains("Photo 2", StringComparison.Ordinal));
     }
 
-    [Theory]
-    [InlineData(0)]
-    [InlineData(13)]
-    public async Task AnalyzePanel_number_of_photos_out_of_range_is_refused(int count)
+    [Fact]
+    public async Task AnalyzePanel_nothing_wrong_is_sound_in_two_photos_and_provisional_in_one_sent_twice()
     {
-        var request = new AnalyzePanelRequest();
-        request.Photos.AddRange(Enumerable.Range(0, count).Select(_ => new PhotoInput()));
+        var once = await _findings.AnalyzePhotoAsync(new AnalyzePhotoRequest { Photo = Panels.Input(Panels.Sound) });
+        var twice = await _findings.AnalyzePanelAsync(new AnalyzePanelRequest
+        {
+            Photos = { Panels.Input(Panels.Sound, "a"), Panels.Input(Panels.Sound, "b") },
+        });
+        var both = await _findings.AnalyzePanelAsync(new AnalyzePanelRequest
+        {
+            Photos = { Panels.Input(Panels.Sound), Panels.Input(Panels.SoundFromElsewhere) },
+        });
 
-        var status = await Errors.OfAsync(() => _findings.AnalyzePanelAsync(request));
+        Assert.Equal("conditions/sound", once.Conditions[0].Condition);
+        Assert.Equal([Verdict.Provisional, Verdict.Provisional, Verdict.Sound], [once.Verdict, twice.Verdict, both.Verdict]);
+        Assert.Contains(once.VerdictReasons, reason => reason.Contains("no proof", StringComparison.Ordinal));
+    }
 
-        Assert.Equal("PHOTO_COUNT_OUT_OF_RANGE", status.Info().Reason);
-        Assert.Equal("photos", status.Field());
-        Assert.Equal("12", status.Info().Metadata["limit"]);
+    [Fact]
+    public async Task AnalyzePhoto_nothing_wrong_is_sound_when_a_reading_at_the_car_agrees()
+    {
+        var finding = await _findings.AnalyzePhotoAsync(new AnalyzePhotoRequest
+        {
+            Photo = Panels.Input(Panels.Sound),
+            Facts = new PanelFacts { Readings = new Readings { Gloss60 = 92 } },
+        });
+
+        Assert.Equal(Verdict.Sound, finding.Verdict);
     }
 
     [Fact]

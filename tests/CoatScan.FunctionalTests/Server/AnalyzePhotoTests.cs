@@ -62,6 +62,21 @@ public sealed class AnalyzePhotoTests(SharedServer shared)
         });
     }
 
+    // Pages, fruit, sky, faces and the like; what a seed paints is drawn from the renderer's catalog of scenes.
+    [Fact]
+    public async Task AnalyzePhoto_scenes_that_are_no_panel_are_rarely_assessed_and_never_decided()
+    {
+        var verdicts = new List<Verdict>();
+        for (var seed = 90_011UL; seed < 90_035; seed++)
+        {
+            verdicts.Add((await _findings.AnalyzePhotoAsync(Request(Panels.OtherScene(seed)))).Verdict);
+        }
+
+        var assessed = string.Join(", ", verdicts.Where(verdict => verdict != Verdict.NotAssessable));
+        Assert.All(verdicts, verdict => Assert.Contains(verdict, new[] { Verdict.NotAssessable, Verdict.Inconclusive }));
+        Assert.True(verdicts.Count(verdict => verdict == Verdict.NotAssessable) >= 20, $"Assessed: {assessed}");
+    }
+
     [Fact]
     public async Task AnalyzePhoto_no_panel_is_not_assessable_and_concludes_nothing()
     {
@@ -73,6 +88,16 @@ public sealed class AnalyzePhotoTests(SharedServer shared)
         Assert.Empty(finding.Remedy.Steps);
         Assert.All(finding.Measurements, m => Assert.False(m.HasValue));
         Assert.Contains(finding.NextTests, test => test.Test == "photo_context");
+    }
+
+    // A wallpaper has no fault either: one smooth picture must never be enough to call a panel sound.
+    [Fact]
+    public async Task AnalyzePhoto_smooth_gradient_is_never_sound()
+    {
+        var finding = await _findings.AnalyzePhotoAsync(Request(Panels.Gradient()));
+
+        Assert.NotEqual(Verdict.Sound, finding.Verdict);
+        Assert.NotEqual(Verdict.Conclusive, finding.Verdict);
     }
 
     [Fact]

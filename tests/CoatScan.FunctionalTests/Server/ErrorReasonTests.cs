@@ -22,6 +22,9 @@ public sealed class ErrorReasonTests(SharedServer shared)
         { "PHOTO_FORMAT_NOT_ALLOWED", "photo.content", nameof(RefusedPhotos.Gif) },
         { "PHOTO_TOO_LARGE", "photo.content", nameof(RefusedPhotos.ThinPngHeader) },
         { "PHOTO_TOO_LARGE", "photo.content", nameof(RefusedPhotos.TooManyBytes) },
+        { "PHOTO_TOO_LARGE", "photo.content", nameof(RefusedPhotos.TooManyPixelsPngHeader) },
+        { "PHOTO_TOO_LARGE", "photo.content", nameof(RefusedPhotos.TooLongPngHeader) },
+        { "PHOTO_TOO_LARGE", "photo.content", nameof(RefusedPhotos.TooSlimPngHeader) },
         { "PHOTO_COLOR_MODEL_NOT_ALLOWED", "photo.content", nameof(RefusedPhotos.CmykJpeg) },
         { "PHOTO_MULTI_FRAME", "photo.content", nameof(RefusedPhotos.AnimatedPng) },
         { "PHOTO_COLOR_PROFILE_NOT_ALLOWED", "photo.content", nameof(RefusedPhotos.JpegWithPrinterProfile) },
@@ -29,6 +32,7 @@ public sealed class ErrorReasonTests(SharedServer shared)
 
     public static TheoryData<string, string, string> RefusedFacts() => new()
     {
+        { "FIELD_INVALID", "facts.evidence", """{"panel":"hood"}""" },
         { "EVIDENCE_UNKNOWN", "facts.evidence[1]", """{"evidence":["form.rings","form.ringz"]}""" },
         { "EVIDENCE_CONFLICT", "facts.evidence[1]", """{"evidence":["test.mild_acid.removes","test.mild_acid.no_effect"]}""" },
         { "VALUE_OUT_OF_RANGE", "facts.readings.film_um[0]", """{"readings":{"filmUm":[-1]}}""" },
@@ -57,8 +61,27 @@ public sealed class ErrorReasonTests(SharedServer shared)
         Assert.Equal((int)Code.InvalidArgument, status.Code);
         Assert.Equal(reason, status.Info().Reason);
         Assert.Equal(field, status.Field());
-        Assert.Equal(reason, jsonReason);
+        Assert.Equal((reason, field), (jsonReason, Errors.FieldOf(body)));
         Assert.Equal(status.Message, body.GetProperty("message").GetString());
+    }
+
+    [Theory]
+    [InlineData(nameof(RefusedPhotos.TooManyBytes), "bytes", "8388608")]
+    [InlineData(nameof(RefusedPhotos.TooManyPixelsPngHeader), "pixel count", "50")]
+    [InlineData(nameof(RefusedPhotos.TooLongPngHeader), "longer side", "12000")]
+    [InlineData(nameof(RefusedPhotos.TooSlimPngHeader), "ratio of the sides", "8")]
+    public async Task AnalyzePhoto_photo_too_large_names_the_limit_in_grpc_and_json(string photo, string what, string limit)
+    {
+        var content = RefusedPhotos.Named(photo);
+
+        var status = await Errors.OfAsync(() => shared.Server.Findings.AnalyzePhotoAsync(
+            new AnalyzePhotoRequest { Photo = Panels.Input(content) }));
+        var (_, body) = await PostAsync("/v1/findings:analyze", PhotoJson(content));
+
+        var metadata = Errors.Detail(body, "ErrorInfo").GetProperty("metadata");
+        Assert.Equal((what, limit), (status.Info().Metadata["what"], status.Info().Metadata["limit"]));
+        Assert.Equal((what, limit), (metadata.GetProperty("what").GetString(), metadata.GetProperty("limit").GetString()));
+        Assert.NotEmpty(status.Info().Metadata["value"]);
     }
 
     [Theory]
@@ -67,11 +90,11 @@ public sealed class ErrorReasonTests(SharedServer shared)
     {
         var status = await Errors.OfAsync(() => shared.Server.Findings.RankCausesAsync(
             new RankCausesRequest { Facts = PanelFacts.Parser.ParseJson(facts) }));
-        var (jsonReason, _) = await PostAsync("/v1/findings:rank", $$"""{"facts":{{facts}}}""");
+        var (jsonReason, body) = await PostAsync("/v1/findings:rank", $$"""{"facts":{{facts}}}""");
 
         Assert.Equal(reason, status.Info().Reason);
         Assert.Equal(field, status.Field());
-        Assert.Equal(reason, jsonReason);
+        Assert.Equal((reason, field), (jsonReason, Errors.FieldOf(body)));
     }
 
     [Fact]
@@ -91,21 +114,32 @@ public sealed class ErrorReasonTests(SharedServer shared)
     }
 
     [Fact]
-    public async Task AnalyzePhoto_display_name_too_long_is_refused()
+    public async Task AnalyzePhoto_display_name_too_long_is_refused_in_grpc_and_json()
     {
-        var status = await Errors.OfAsync(() => shared.Server.Findings.AnalyzePhotoAsync(
-            new() { Photo = Panels.Input(Panels.Sound, new string('n', 256)) }));
+        var request = new AnalyzePhotoRequest { Photo = Panels.Input(Panels.Sound, new string('n', 256)) };
+
+        var status = await Errors.OfAsync(() => shared.Server.Findings.AnalyzePhotoAsync(request));
+        var (jsonReason, body) = await PostAsync("/v1/findings:analyze", JsonFormatter.Default.Format(request));
 
         Assert.Equal("FIELD_INVALID", status.Info().Reason);
         Assert.Equal("photo.display_name", status.Field());
+        Assert.Equal(("FIELD_INVALID", "photo.display_name"), (jsonReason, Errors.FieldOf(body)));
     }
 
-    [Fact]
-    public async Task AnalyzePanel_photo_count_is_refused_in_json()
+    [Theory]
+    [InlineData(0)]
+    [InlineData(13)]
+    public async Task AnalyzePanel_photo_count_is_refused_in_grpc_and_json(int count)
     {
-        var (reason, _) = await PostAsync("/v1/findings:analyzePanel", "{}");
+        var request = new AnalyzePanelRequest();
+        request.Photos.AddRange(Enumerable.Range(0, count).Select(_ => new PhotoInput()));
 
-        Assert.Equal("PHOTO_COUNT_OUT_OF_RANGE", reason);
+        var status = await Errors.OfAsync(() => shared.Server.Findings.AnalyzePanelAsync(request));
+        var (jsonReason, body) = await PostAsync("/v1/findings:analyzePanel", JsonFormatter.Default.Format(request));
+
+        Assert.Equal(("PHOTO_COUNT_OUT_OF_RANGE", "photos"), (status.Info().Reason, status.Field()));
+        Assert.Equal("12", status.Info().Metadata["limit"]);
+        Assert.Equal(("PHOTO_COUNT_OUT_OF_RANGE", "photos"), (jsonReason, Errors.FieldOf(body)));
     }
 
     [Fact]
@@ -126,13 +160,15 @@ public sealed class ErrorReasonTests(SharedServer shared)
     }
 
     [Fact]
-    public async Task RankCauses_request_id_that_is_no_uuid_is_refused()
+    public async Task RankCauses_request_id_that_is_no_uuid_is_refused_in_grpc_and_json()
     {
         var status = await Errors.OfAsync(() => shared.Server.Findings.RankCausesAsync(
             new RankCausesRequest { Facts = new PanelFacts(), RequestId = "claim 7" }));
+        var (jsonReason, body) = await PostAsync("/v1/findings:rank", """{"facts":{},"requestId":"claim 7"}""");
 
         Assert.Equal("FIELD_INVALID", status.Info().Reason);
         Assert.Equal("request_id", status.Field());
+        Assert.Equal(("FIELD_INVALID", "request_id"), (jsonReason, Errors.FieldOf(body)));
     }
 
     [Theory]
@@ -163,13 +199,38 @@ public sealed class ErrorReasonTests(SharedServer shared)
         Assert.Equal("FINDING_NOT_FOUND", jsonReason);
     }
 
+    // Over JSON a name of another collection has no route, so there only the id can be malformed.
+    [Theory]
+    [InlineData("findings/two%20words", "findings/two words")]
+    [InlineData("conditions/two%20words", "conditions/two words")]
+    public async Task Get_malformed_name_is_refused_in_grpc_and_json(string path, string name)
+    {
+        var status = name.StartsWith("findings", StringComparison.Ordinal)
+            ? await Errors.OfAsync(() => shared.Server.Findings.GetFindingAsync(new() { Name = name }))
+            : await Errors.OfAsync(() => shared.Server.Knowledge.GetConditionAsync(new() { Name = name }));
+        var (jsonReason, body) = await GetAsync($"/v1/{path}");
+
+        Assert.Equal(("FIELD_INVALID", "name"), (status.Info().Reason, status.Field()));
+        Assert.Equal(("FIELD_INVALID", "name"), (jsonReason, Errors.FieldOf(body)));
+    }
+
     [Fact]
-    public async Task GetFinding_malformed_name_is_refused()
+    public async Task GetFinding_name_of_another_collection_is_refused()
     {
         var status = await Errors.OfAsync(() => shared.Server.Findings.GetFindingAsync(new() { Name = "photos/1" }));
 
-        Assert.Equal("FIELD_INVALID", status.Info().Reason);
-        Assert.Equal("name", status.Field());
+        Assert.Equal(("FIELD_INVALID", "name"), (status.Info().Reason, status.Field()));
+    }
+
+    [Fact]
+    public async Task DeleteFinding_malformed_name_is_refused_in_grpc_and_json()
+    {
+        var status = await Errors.OfAsync(() => shared.Server.Findings.DeleteFindingAsync(new() { Name = "findings/two words" }));
+        var (jsonReason, body) = await Errors.OfJsonAsync(
+            shared.Server.Http, HttpMethod.Delete, "/v1/findings/two%20words", null, HttpStatusCode.BadRequest);
+
+        Assert.Equal(("FIELD_INVALID", "name"), (status.Info().Reason, status.Field()));
+        Assert.Equal(("FIELD_INVALID", "name"), (jsonReason, Errors.FieldOf(body)));
     }
 
     [Theory]
@@ -189,11 +250,13 @@ public sealed class ErrorReasonTests(SharedServer shared)
     }
 
     [Fact]
-    public async Task ListEvidence_unknown_group_is_refused()
+    public async Task ListEvidence_unknown_group_is_refused_in_grpc_and_json()
     {
         var status = await Errors.OfAsync(() => shared.Server.Knowledge.ListEvidenceAsync(new() { Group = "smell" }));
+        var (jsonReason, body) = await GetAsync("/v1/evidence?group=smell");
 
         Assert.Equal(("FIELD_INVALID", "group"), (status.Info().Reason, status.Field()));
+        Assert.Equal(("FIELD_INVALID", "group"), (jsonReason, Errors.FieldOf(body)));
     }
 
     private Task<Google.Rpc.Status> ListAsync(string collection, int pageSize, string pageToken) => collection switch

@@ -46,7 +46,10 @@ public sealed class OverloadAndFaultTests
             Assert.True(e.GetRpcStatus()!.GetDetail<RetryInfo>()!.RetryDelay.ToTimeSpan() > TimeSpan.Zero);
             Assert.Contains(e.Trailers, entry => entry.Key == "grpc-retry-pushback-ms");
         });
-        Assert.Contains(answers, answer => answer.StatusCode == HttpStatusCode.TooManyRequests);
+        var busy = answers.First(answer => answer.StatusCode == HttpStatusCode.TooManyRequests);
+        var body = await busy.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);
+        Assert.Contains("\"SERVER_BUSY\"", body, StringComparison.Ordinal);
+        Assert.Contains("google.rpc.RetryInfo", body, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -57,13 +57,16 @@ public sealed class SprayDayTests(SharedServer shared)
     [InlineData("""{"airC":20,"humidityPercent":101,"finish":"lacquer"}""", "VALUE_OUT_OF_RANGE", "humidity_percent")]
     [InlineData("""{"airC":20,"humidityPercent":60,"finish":"lacquer","forecast":[{"hour":"1","airC":20}]}""", "FIELD_INVALID", "forecast[0].humidity_percent")]
     [InlineData("""{"airC":20,"humidityPercent":60,"finish":"lacquer","forecast":[{"airC":20,"humidityPercent":60}]}""", "FIELD_INVALID", "forecast[0].hour")]
-    public async Task PlanSprayDay_bad_request_names_the_field(string json, string reason, string field)
+    public async Task PlanSprayDay_bad_request_names_the_field_in_grpc_and_json(string json, string reason, string field)
     {
         var status = await Errors.OfAsync(() =>
             shared.Server.SprayDay.PlanSprayDayAsync(PlanSprayDayRequest.Parser.ParseJson(json)));
+        var (jsonReason, body) = await Errors.OfJsonAsync(
+            shared.Server.Http, HttpMethod.Post, "/v1/sprayDay:plan", json, HttpStatusCode.BadRequest);
 
         Assert.Equal(reason, status.Info().Reason);
         Assert.Equal(field, status.Field());
+        Assert.Equal((reason, field), (jsonReason, Errors.FieldOf(body)));
     }
 
     private static PlanSprayDayRequest Day() => new()
