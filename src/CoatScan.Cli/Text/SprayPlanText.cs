@@ -14,7 +14,7 @@ internal static class SprayPlanText
         page.Rule('=');
         page.Paragraph(Headline(plan), Style.Strong);
         page.Rule('-');
-        page.Entry("AIR", $"Dew point {Number(plan.DewPointC)} C; the panel is {Number(plan.MarginC)} C above it.");
+        page.Entry("AIR", $"Dew point {Number(plan.DewPointC)} C; the panel is {Number(Math.Abs(plan.MarginC))} C {(plan.MarginC < 0 ? "below" : "above")} it.");
         page.Entries("LIMITS", plan.Gates.Select(gate => $"{Mark(gate.Verdict)}: {gate.Text}."));
         if (plan.Verdict == SprayVerdict.DoNotSpray)
         {

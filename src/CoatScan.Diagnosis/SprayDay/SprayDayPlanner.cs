@@ -195,7 +195,7 @@ public sealed class SprayDayPlanner
             margin,
             limits.PanelAboveDewPointC,
             "Cel",
-            $"the panel is {Text(margin)} C above the dew point of {Text(Dew(air))} C; "
+            $"the panel is {Text(Math.Abs(margin))} C {(margin < 0 ? "below" : "above")} the dew point of {Text(Dew(air))} C; "
             + $"at least {Text(limits.PanelAboveDewPointC)} C {(dry ? "are needed" : "are needed, or water settles on it")}");
 
         double humidity = air.HumidityPercent;
