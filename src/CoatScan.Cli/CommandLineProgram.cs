@@ -98,6 +98,7 @@ public static class CommandLineProgram
             SprayDayCommand.Create(session),
             ConditionsCommand.Create(session),
             EvidenceCommand.Create(session),
+            ScaleCardCommand.Create(session),
             ServeCommand.Create(),
         },
     };
