@@ -5,17 +5,14 @@ namespace CoatScan.Imaging.Cards;
 
 /// <summary>Lays a known code over the photo so that its edges meet those in the photo, to a fraction of a pixel.</summary>
 /// <remarks>
-/// <para>The reader's three finder patterns fix where the code lies but for perspective. The fourth corner is searched where dark and
-/// light modules differ most. Then every border between a dark and a light module, several hundred, is measured across and all
-/// together give the homography by least squares. Ink that spreads and blur move opposite edges opposite ways and cancel.</para>
+/// <para>Every border between a dark and a light module, several hundred, is measured across, and all together give the homography by
+/// least squares. Ink that spreads and blur move opposite edges opposite ways and cancel.</para>
 /// <para>Light is linear, so that an edge lies where half of the light has changed.</para>
 /// <para>Deterministic.</para>
 /// </remarks>
 internal sealed class CodeFit
 {
     private const int Rounds = 5;
-    private const double CornerSearchModules = 4;
-    private const double CornerStepModules = 0.5;
     private const int ProfileSamples = 11;
 
     // Borders further off than this do not count: first while the map is rough, then when it fits. No source.
@@ -48,65 +45,13 @@ internal sealed class CodeFit
     public static Matrix3? Fit(Plane light, CardCode code, CodeSighting sighting)
     {
         var fit = new CodeFit(light, code);
-        Matrix3? map = fit.FindCorner(sighting);
+        Matrix3? map = sighting.Map;
         for (int round = 0; round < Rounds && map is { } current; round++)
         {
             map = fit.Refine(current, round < RoughRounds ? RoughOutlierModules : FineOutlierModules);
         }
 
         return map;
-    }
-
-    private Matrix3? FindCorner(CodeSighting sighting)
-    {
-        double near = 3.5;
-        double across = _code.Side - (2 * near);
-        double ux = (sighting.UpperRight.X - sighting.UpperLeft.X) / across;
-        double uy = (sighting.UpperRight.Y - sighting.UpperLeft.Y) / across;
-        double vx = (sighting.LowerLeft.X - sighting.UpperLeft.X) / across;
-        double vy = (sighting.LowerLeft.Y - sighting.UpperLeft.Y) / across;
-        var toUnit = new Matrix3(1 / across, 0, -near / across, 0, 1 / across, -near / across, 0, 0, 1);
-        Matrix3? best = null;
-        double bestScore = 0;
-        for (double u = -CornerSearchModules; u <= CornerSearchModules; u += CornerStepModules)
-        {
-            for (double v = -CornerSearchModules; v <= CornerSearchModules; v += CornerStepModules)
-            {
-                double x = sighting.UpperRight.X + sighting.LowerLeft.X - sighting.UpperLeft.X + (u * ux) + (v * vx);
-                double y = sighting.UpperRight.Y + sighting.LowerLeft.Y - sighting.UpperLeft.Y + (u * uy) + (v * vy);
-                Matrix3 map = PlaneMapping.OfUnitSquare(
-                    sighting.UpperLeft, sighting.UpperRight, sighting.LowerLeft, (x, y)) * toUnit;
-                double score = Score(map);
-                if (score > bestScore)
-                {
-                    (best, bestScore) = (map, score);
-                }
-            }
-        }
-
-        return best;
-    }
-
-    // Light on light modules less light on dark ones.
-    private double Score(in Matrix3 map)
-    {
-        double score = 0;
-        for (int y = 0; y < _code.Side; y++)
-        {
-            for (int x = 0; x < _code.Side; x++)
-            {
-                var (px, py) = PlaneMapping.Map(map, x + 0.5, y + 0.5);
-                int column = (int)px;
-                int row = (int)py;
-                if ((uint)column < (uint)_light.Width && (uint)row < (uint)_light.Height)
-                {
-                    double tone = Math.Sqrt(_light.Values[(row * _light.Width) + column]);
-                    score += _code.IsDark(x, y) ? -tone : tone;
-                }
-            }
-        }
-
-        return score;
     }
 
     private Matrix3? Refine(in Matrix3 map, double outlierModules)

@@ -24,6 +24,8 @@ public static class ScaleCardPdf
         ArgumentNullException.ThrowIfNull(card);
         ArgumentNullException.ThrowIfNull(paper);
         using var document = new PdfDocument();
+        document.Options.NoCompression = true;
+        document.Options.CompressContentStreams = false;
         document.Info.Title = "Scale card";
         document.Info.CreationDate = NoDate;
         PdfPage page = document.AddPage();
