@@ -39,7 +39,7 @@ public sealed record CardMessage
     {
         ArgumentNullException.ThrowIfNull(vehicle);
         ArgumentNullException.ThrowIfNull(panel);
-        if (vehicle.Any(char.IsControl) || panel.Any(char.IsControl))
+        if (HasControl(vehicle + panel))
         {
             throw new CoatScanException(
                 ErrorReason.FieldInvalid,
@@ -74,9 +74,13 @@ public sealed record CardMessage
             && text.Length <= MaxLength
             && double.TryParse(side, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double sideMm)
             && sideMm is >= 10 and <= 300
-            ? new CardMessage(sideMm, Uri.UnescapeDataString(vehicle), Uri.UnescapeDataString(panel))
+            && new CardMessage(sideMm, Uri.UnescapeDataString(vehicle), Uri.UnescapeDataString(panel)) is var message
+            && !HasControl(message.Vehicle + message.Panel)
+            ? message
             : null;
     }
+
+    private static bool HasControl(string text) => text.Any(char.IsControl);
 
     private static string Escape(string reference)
     {

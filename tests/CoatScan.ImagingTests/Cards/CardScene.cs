@@ -103,19 +103,17 @@ internal sealed record CardScene
     private byte[] Rgb()
     {
         float[] light = Light();
-        if (BlurPx > 0)
-        {
-            Blur(light, BlurPx);
-        }
+        Blur(light, BlurPx);
 
-        // The noise of two uniform numbers is close enough to a bell.
+        // The noise of two uniform numbers is close enough to a bell. All channels are equal: color plays no part in the search.
         var random = new Random(17);
         double spread = NoiseCodes * Math.Sqrt(6);
-        var rgb = new byte[light.Length];
-        for (int i = 0; i < rgb.Length; i++)
+        var rgb = new byte[3 * light.Length];
+        for (int i = 0; i < light.Length; i++)
         {
             double code = SrgbTransfer.ToByte(Math.Clamp(light[i], 0, 1));
-            rgb[i] = (byte)Math.Clamp(code + (spread * (random.NextDouble() + random.NextDouble() - 1)), 0, 255);
+            code = Math.Clamp(code + (spread * (random.NextDouble() + random.NextDouble() - 1)), 0, 255);
+            rgb.AsSpan(3 * i, 3).Fill((byte)code);
         }
 
         return rgb;
@@ -126,14 +124,10 @@ internal sealed record CardScene
         var light = Background();
         var raster = new CardRaster(Card);
         var camera = Camera();
-        var corners = new[] { camera.ToPx(0, 0), camera.ToPx(ScaleCard.WidthMm, 0), camera.ToPx(0, ScaleCard.HeightMm), camera.ToPx(ScaleCard.WidthMm, ScaleCard.HeightMm) };
-        int top = Math.Max(0, (int)corners.Min(corner => corner.Y));
-        int bottom = Math.Min(HeightPx - 1, (int)corners.Max(corner => corner.Y));
-        int left = Math.Max(0, (int)corners.Min(corner => corner.X));
-        int right = Math.Min(WidthPx - 1, (int)corners.Max(corner => corner.X));
-        for (int y = top; y <= bottom; y++)
+        var (_, bounds) = camera.CardInFrame();
+        for (int y = Math.Max(0, (int)bounds.Top); y <= Math.Min(HeightPx - 1, (int)bounds.Bottom); y++)
         {
-            for (int x = left; x <= right; x++)
+            for (int x = Math.Max(0, (int)bounds.Left); x <= Math.Min(WidthPx - 1, (int)bounds.Right); x++)
             {
                 float sum = 0;
                 int covered = 0;
@@ -149,12 +143,8 @@ internal sealed record CardScene
                     }
                 }
 
-                float bare = 1 - (covered / (float)(Samples * Samples));
-                for (int c = 0; c < 3; c++)
-                {
-                    int at = (3 * ((y * WidthPx) + x)) + c;
-                    light[at] = (bare * light[at]) + (sum / (Samples * Samples));
-                }
+                ref float pixel = ref light[(y * WidthPx) + x];
+                pixel = (pixel * (1 - (covered / (float)(Samples * Samples)))) + (sum / (Samples * Samples));
             }
         }
 
@@ -163,7 +153,7 @@ internal sealed record CardScene
 
     private float[] Background()
     {
-        var light = new float[3 * WidthPx * HeightPx];
+        var light = new float[WidthPx * HeightPx];
         if (PanelSeed is not { } seed)
         {
             Array.Fill(light, 0.12f);
@@ -176,11 +166,8 @@ internal sealed record CardScene
         {
             for (int x = 0; x < WidthPx; x++)
             {
-                int from = 3 * ((y / 4 * panel.WidthPx) + (x / 4));
-                for (int c = 0; c < 3; c++)
-                {
-                    light[(3 * ((y * WidthPx) + x)) + c] = (float)SrgbTransfer.ToLinear(panel.Rgb[from + c]);
-                }
+                int green = (3 * ((y / 4 * panel.WidthPx) + (x / 4))) + 1;
+                light[(y * WidthPx) + x] = (float)SrgbTransfer.ToLinear(panel.Rgb[green]);
             }
         }
 
@@ -216,32 +203,26 @@ internal sealed record CardScene
         int radius = (int)Math.Ceiling(3 * sigma);
         var weights = Enumerable.Range(-radius, (2 * radius) + 1).Select(i => (float)Math.Exp(-i * i / (2 * sigma * sigma))).ToArray();
         float total = weights.Sum();
-        foreach (var (step, count, lines, lineStep) in new[]
-        {
-            (3, WidthPx, HeightPx, 3 * WidthPx), (3 * WidthPx, HeightPx, WidthPx, 3),
-        })
+        foreach (var (step, count, lines, lineStep) in new[] { (1, WidthPx, HeightPx, WidthPx), (WidthPx, HeightPx, WidthPx, 1) })
         {
             var line = new float[count];
             for (int at = 0; at < lines; at++)
             {
-                for (int c = 0; c < 3; c++)
+                int start = at * lineStep;
+                for (int i = 0; i < count; i++)
                 {
-                    int start = (at * lineStep) + c;
-                    for (int i = 0; i < count; i++)
+                    line[i] = light[start + (i * step)];
+                }
+
+                for (int i = 0; i < count; i++)
+                {
+                    float sum = 0;
+                    for (int k = -radius; k <= radius; k++)
                     {
-                        line[i] = light[start + (i * step)];
+                        sum += weights[k + radius] * line[Math.Clamp(i + k, 0, count - 1)];
                     }
 
-                    for (int i = 0; i < count; i++)
-                    {
-                        float sum = 0;
-                        for (int k = -radius; k <= radius; k++)
-                        {
-                            sum += weights[k + radius] * line[Math.Clamp(i + k, 0, count - 1)];
-                        }
-
-                        light[start + (i * step)] = sum / total;
-                    }
+                    light[start + (i * step)] = sum / total;
                 }
             }
         }

@@ -10,6 +10,7 @@ internal sealed class PinholeCamera
     private readonly double[] _yAxis;
     private readonly double[] _normal;
     private readonly double[] _origin;
+    private readonly double _offset;
 
     public PinholeCamera(
         double focalPx, double distanceMm, double shiftXMm, double shiftYMm, double tiltDegrees, double tiltTowardDegrees, double turnDegrees)
@@ -44,6 +45,7 @@ internal sealed class PinholeCamera
             (_xAxis[2] * _yAxis[0]) - (_xAxis[0] * _yAxis[2]),
             (_xAxis[0] * _yAxis[1]) - (_xAxis[1] * _yAxis[0]),
         ];
+        _offset = Dot(_normal, _origin);
     }
 
     public (double X, double Y) ToPx(double xMm, double yMm)
@@ -58,10 +60,16 @@ internal sealed class PinholeCamera
 
     public (double XMm, double YMm) ToMm(double x, double y)
     {
-        double[] ray = [(x - (CardScene.WidthPx / 2.0)) / _focalPx, (y - (CardScene.HeightPx / 2.0)) / _focalPx, 1];
-        double reach = Dot(_normal, _origin) / Dot(_normal, ray);
-        double[] at = [(reach * ray[0]) - _origin[0], (reach * ray[1]) - _origin[1], reach - _origin[2]];
-        return (Dot(at, _xAxis) + (ScaleCard.WidthMm / 2), Dot(at, _yAxis) + (ScaleCard.HeightMm / 2));
+        // Called for every sample of a picture, so written out.
+        double rayX = (x - (CardScene.WidthPx / 2.0)) / _focalPx;
+        double rayY = (y - (CardScene.HeightPx / 2.0)) / _focalPx;
+        double reach = _offset / ((_normal[0] * rayX) + (_normal[1] * rayY) + _normal[2]);
+        double atX = (reach * rayX) - _origin[0];
+        double atY = (reach * rayY) - _origin[1];
+        double atZ = reach - _origin[2];
+        return (
+            (atX * _xAxis[0]) + (atY * _xAxis[1]) + (atZ * _xAxis[2]) + (ScaleCard.WidthMm / 2),
+            (atX * _yAxis[0]) + (atY * _yAxis[1]) + (atZ * _yAxis[2]) + (ScaleCard.HeightMm / 2));
     }
 
     /// <summary>Angle between the line of sight to a place on the card and the normal of the card.</summary>
