@@ -98,8 +98,8 @@ public static class CommandLineProgram
             SprayDayCommand.Create(session),
             ConditionsCommand.Create(session),
             EvidenceCommand.Create(session),
-            ScaleCardCommand.Create(session),
             ServeCommand.Create(),
+            ScaleCardCommand.Create(session),
         },
     };
 }
