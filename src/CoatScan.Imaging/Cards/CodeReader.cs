@@ -22,7 +22,7 @@ internal static class CodeReader
     private const double MinScore = 0.05;
 
     // Modules around one of which the lightest and the darkest say where the border between light and dark is.
-    private const int ThresholdReach = 4;
+    private const int ThresholdReach = 2;
 
     // Where in a module its tone is taken: in the middle fifths, away from its neighbors.
     private static readonly (double X, double Y)[] Spots = [(0, 0), (-0.2, 0), (0.2, 0), (0, -0.2), (0, 0.2)];
