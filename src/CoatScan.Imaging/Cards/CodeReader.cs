@@ -44,11 +44,19 @@ internal static class CodeReader
 
             var source = new RGBLuminanceSource(
                 Tones(light, step, width, height), width, height, RGBLuminanceSource.BitmapFormat.Gray8);
-            if (new HybridBinarizer(source).BlackMatrix is { } picture
-                && FinderPatterns.Find(picture, step) is { } patterns
-                && Read(light, patterns) is { } sighting)
+            if (new HybridBinarizer(source).BlackMatrix is not { } picture)
             {
-                return sighting;
+                continue;
+            }
+
+            var likeliest = FinderPatterns.Find(picture, step);
+            IEnumerable<FinderPatterns> candidates = likeliest is null ? [] : [likeliest];
+            foreach (FinderPatterns patterns in candidates.Concat(FinderScan.Find(picture, step)))
+            {
+                if (Read(light, patterns) is { } sighting)
+                {
+                    return sighting;
+                }
             }
         }
 
