@@ -99,6 +99,7 @@ public static class CommandLineProgram
             ConditionsCommand.Create(session),
             EvidenceCommand.Create(session),
             ServeCommand.Create(),
+            ScaleCardCommand.Create(session),
         },
     };
 }

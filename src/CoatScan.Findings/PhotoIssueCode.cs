@@ -17,4 +17,10 @@ public enum PhotoIssueCode
 
     /// <summary>No usable scale: lengths are in pixels.</summary>
     NoScale,
+
+    /// <summary>The stated scale is not that of the card in the photo.</summary>
+    ScaleConflict,
+
+    /// <summary>The panel is seen at a slant, so that one scale does not fit all directions.</summary>
+    Oblique,
 }

@@ -8,4 +8,7 @@ public enum ScaleSource
 
     /// <summary>The caller stated it.</summary>
     Caller,
+
+    /// <summary>A scale card in the photo.</summary>
+    Card,
 }

@@ -1,4 +1,5 @@
 using CoatScan.Findings;
+using CoatScan.Imaging.Cards;
 using CoatScan.Metrics;
 using CoatScan.Metrics.Quality;
 
@@ -17,6 +18,9 @@ public sealed record NormalizedPhoto(
     PanelPlanes Planes, CaptureReading Capture, PhotoReport Report, ColorTreatment Color) : IDisposable
 {
     private int _isGivenBack;
+
+    /// <summary>The scale card in the photo; null if none was found.</summary>
+    public CardReading? Card { get; init; }
 
     /// <inheritdoc/>
     public void Dispose()

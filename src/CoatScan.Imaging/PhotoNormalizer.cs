@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using CoatScan.Findings;
+using CoatScan.Imaging.Cards;
 using CoatScan.Imaging.Normalizing;
 using CoatScan.Metrics;
 using CoatScan.Metrics.Color;
@@ -11,7 +12,8 @@ namespace CoatScan.Imaging;
 /// <summary>From received bytes to a panel that can be measured.</summary>
 /// <remarks>
 /// <para>Decodes, turns as EXIF says, makes the values linear, reduces by averaging area, brings wide-gamut colors to sRGB, takes out
-/// the color of the light if highlights show it (<see cref="WhiteBalance.Reason"/> tells), and judges the photo as a photo.</para>
+/// the color of the light if highlights show it (<see cref="WhiteBalance.Reason"/> tells), looks for a scale card, and judges the photo
+/// as a photo.</para>
 /// <para>Deterministic: equal bytes, scale and options give equal results. Thread safe if the decoder is.</para>
 /// </remarks>
 public sealed class PhotoNormalizer
@@ -32,7 +34,8 @@ public sealed class PhotoNormalizer
 
     /// <summary>Normalizes one photo.</summary>
     /// <param name="bytes">The photo as it was received.</param>
-    /// <param name="mmPerPx">Millimeters per pixel of the oriented original photo, [0.0001, 100]; null if unknown.</param>
+    /// <param name="mmPerPx">Millimeters per pixel of the oriented original photo, [0.0001, 100]; null if unknown. What the caller
+    /// states wins over a card in the photo; where the two differ, the report says so.</param>
     /// <param name="cancellationToken">Stops the work.</param>
     /// <exception cref="CoatScanException">The photo is refused, or the scale is out of range.</exception>
     /// <exception cref="OperationCanceledException">The work was stopped.</exception>
@@ -43,18 +46,20 @@ public sealed class PhotoNormalizer
         string colorSpace;
         double outOfGamut;
         PhotoReport report;
+        CardReading? card;
         using (DecodedPhoto decoded = _decoder.Decode(bytes, cancellationToken))
         {
             reduced = AreaReducer.Reduce(decoded, _options.WorkingMegapixels * 1e6, cancellationToken);
             outOfGamut = GamutMapper.Apply(reduced, decoded.ColorSpace.ToSrgb);
             colorSpace = decoded.ColorSpaceName;
+            card = ScaleCardFinder.Find(reduced);
             report = new PhotoReport
             {
                 Sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes.Span)),
                 WidthPx = decoded.WidthPx,
                 HeightPx = decoded.HeightPx,
                 CaptureTime = decoded.CaptureTime,
-                Scale = mmPerPx is null ? PhotoScale.Unknown : new PhotoScale(ScaleSource.Caller, mmPerPx),
+                Scale = ScaleOf(mmPerPx, card),
             };
         }
 
@@ -71,13 +76,20 @@ public sealed class PhotoNormalizer
             AStar = lab.AStar,
             BStar = lab.BStar,
             Clipped = reduced.Clipped,
-            MmPerPx = mmPerPx * reduced.OriginalPxPerPx,
+            MmPerPx = report.Scale.MmPerPx * reduced.OriginalPxPerPx,
             OriginalPxPerPx = reduced.OriginalPxPerPx,
         };
         var capture = CaptureReading.Of(planes);
-        report = report with { Issues = PhotoQuality.Judge(capture, report) };
-        return new NormalizedPhoto(planes, capture, report, new ColorTreatment(colorSpace, outOfGamut, balance));
+        report = report with { Issues = PhotoQuality.Judge(capture, report, card) };
+        return new NormalizedPhoto(planes, capture, report, new ColorTreatment(colorSpace, outOfGamut, balance)) { Card = card };
     }
+
+    private static PhotoScale ScaleOf(double? callerMmPerPx, CardReading? card) => (callerMmPerPx, card) switch
+    {
+        ({ } stated, _) => new PhotoScale(ScaleSource.Caller, stated) { TiltDegrees = card?.TiltDegrees },
+        (null, { } found) => new PhotoScale(ScaleSource.Card, found.MmPerPx) { TiltDegrees = found.TiltDegrees },
+        _ => PhotoScale.Unknown,
+    };
 
     private static void RequireScale(double? mmPerPx)
     {

@@ -1,5 +1,6 @@
 using System.Globalization;
 using CoatScan.Findings;
+using CoatScan.Imaging.Cards;
 using CoatScan.Metrics.Quality;
 
 namespace CoatScan.Imaging;
@@ -24,8 +25,14 @@ internal static class PhotoQuality
     // Gaussian. Photos of painted metal judged usable lie below 0.6.
     private const double MaxEdgeBlurPx = 1.5;
 
+    // Above what a card is off by at 45 degrees (3 %); a stated scale that is measured with a rule meets it. No source.
+    private const double MaxScaleDifference = 0.05;
+
+    // A length across the tilt then shows 13 % shorter than one along it. No source.
+    private const double MaxTiltDegrees = 30;
+
     /// <summary>All issues of a photo, in the order of <see cref="PhotoIssueCode"/>.</summary>
-    public static IReadOnlyList<PhotoIssue> Judge(CaptureReading capture, PhotoReport report)
+    public static IReadOnlyList<PhotoIssue> Judge(CaptureReading capture, PhotoReport report, CardReading? card)
     {
         var issues = new List<PhotoIssue>();
         AddBlurred(issues, capture.Sharpness);
@@ -36,9 +43,12 @@ internal static class PhotoQuality
         {
             issues.Add(new PhotoIssue(
                 PhotoIssueCode.NoScale,
-                "No scale was given, so lengths are in pixels and nothing is said in millimeters.",
-                "Lay a ruler or a scale card on the panel and state millimeters per pixel."));
+                "No scale was given and no scale card was found, so lengths are in pixels and nothing is said in millimeters.",
+                "Lay a scale card flat on the panel, or a ruler and state millimeters per pixel."));
         }
+
+        AddScaleConflict(issues, report.Scale, card);
+        AddOblique(issues, report.Scale);
 
         return issues;
     }
@@ -97,6 +107,38 @@ internal static class PhotoQuality
                 string.Create(CultureInfo.InvariantCulture,
                     $"One pixel covers {scale:0.00} mm; the limit is {MaxMmPerPx:0.0} mm."),
                 "Go closer, so that the damaged place fills the photo."));
+        }
+    }
+
+    private static void AddScaleConflict(List<PhotoIssue> issues, PhotoScale scale, CardReading? card)
+    {
+        if (card is null || scale.Source != ScaleSource.Caller || scale.MmPerPx is not { } stated)
+        {
+            return;
+        }
+
+        double difference = (stated / card.MmPerPx) - 1;
+        if (Math.Abs(difference) > MaxScaleDifference)
+        {
+            issues.Add(new PhotoIssue(
+                PhotoIssueCode.ScaleConflict,
+                string.Create(CultureInfo.InvariantCulture,
+                    $"The stated scale, {stated:0.####} mm per pixel, was used; the card shows {card.MmPerPx:0.####}, {100 * Math.Abs(difference):0} % apart."),
+                "Leave the scale to the card, or check that the card was printed at 100 % and lies flat on the panel."));
+        }
+    }
+
+    private static void AddOblique(List<PhotoIssue> issues, PhotoScale scale)
+    {
+        if (scale.TiltDegrees is { } tilt && tilt > MaxTiltDegrees)
+        {
+            // The mean of area over area splits the foreshortening evenly between the two directions.
+            double off = 100 * (1 - Math.Sqrt(Math.Cos(tilt * Math.PI / 180)));
+            issues.Add(new PhotoIssue(
+                PhotoIssueCode.Oblique,
+                string.Create(CultureInfo.InvariantCulture,
+                    $"The card is tilted by {tilt:0} degrees; the limit is {MaxTiltDegrees:0}. Lengths may be {off:0} % off, depending on their direction."),
+                "Hold the camera straight above the panel, as far as your own mirror image lets you."));
         }
     }
 }

@@ -2,6 +2,7 @@ using CoatScan.Classification;
 using CoatScan.Diagnosis;
 using CoatScan.Findings;
 using CoatScan.Imaging;
+using CoatScan.Imaging.Cards;
 using CoatScan.Metrics;
 
 namespace CoatScan.Inspection;
@@ -42,6 +43,7 @@ public sealed class PanelInspector(
         }
 
         cancellationToken.ThrowIfCancellationRequested();
+        facts = CardReferences.Fill(facts, looks.Select(look => look.Card).OfType<CardReading>());
         var sight = PanelSight.Join(looks, classifier.Info);
         var diagnosis = InspectionTelemetry.Stage("diagnose", () => diagnostician.Diagnose(facts, sight.Evidence));
         return Assemble(facts, diagnosis, sight);
@@ -68,7 +70,10 @@ public sealed class PanelInspector(
             "classify",
             () => classifier.Classify(normalized.Planes, measurements, cancellationToken));
         InspectionTelemetry.Photo();
-        return new PhotoLook(normalized.Report with { DisplayName = photo.DisplayName }, measurements, reading);
+        return new PhotoLook(normalized.Report with { DisplayName = photo.DisplayName }, measurements, reading)
+        {
+            Card = normalized.Card,
+        };
     }
 
     private NormalizedPhoto Normalize(PhotoBytes photo, double? mmPerPx, CancellationToken cancellationToken)

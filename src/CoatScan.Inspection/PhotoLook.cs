@@ -1,5 +1,6 @@
 using CoatScan.Classification;
 using CoatScan.Findings;
+using CoatScan.Imaging.Cards;
 using CoatScan.Metrics;
 
 namespace CoatScan.Inspection;
@@ -10,6 +11,9 @@ namespace CoatScan.Inspection;
 /// <param name="Reading">What the classifier sees.</param>
 internal sealed record PhotoLook(PhotoReport Report, PanelMeasurements Measurements, VisualReading Reading)
 {
+    /// <summary>The scale card in the photo; null if none was found.</summary>
+    public CardReading? Card { get; init; }
+
     /// <summary>Whether what the classifier sees may speak: too poor a photo shows the camera, not the paint.</summary>
     public bool CanSpeak => Reading.IsPanel && !Report.Issues.Any(Silences);
 

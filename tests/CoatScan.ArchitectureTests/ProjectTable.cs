@@ -19,7 +19,11 @@ internal static class ProjectTable
             // It puts the stages together and reports their versions; the project reference comes with Inspection.
             AlsoKnows = ["Metrics", "Imaging", "Classification", "Diagnosis"],
         },
-        new("Cli", ["Client", "Service"]),
+        new("Cli", ["Client", "Service"])
+        {
+            // It writes the scale card to a file, which takes no service; the project references come with Service.
+            AlsoKnows = ["Findings", "Imaging"],
+        },
         new("DemoPanels", ["Findings", "Metrics", "Imaging"]),
         new("Training", ["Findings", "Metrics", "Imaging", "Classification", "DemoPanels"]),
     ];
@@ -28,6 +32,9 @@ internal static class ProjectTable
     public static readonly IReadOnlyDictionary<string, string[]> PackageOwners = new Dictionary<string, string[]>
     {
         ["SixLabors.ImageSharp"] = ["Imaging"],
+        ["PDFsharp"] = ["Imaging"],
+        ["PdfSharp"] = ["Imaging"],
+        ["ZXing"] = ["Imaging"],
         ["Microsoft.ML"] = ["Classification", "Training"],
         ["SkiaSharp"] = ["Classification"],
         ["Microsoft.EntityFrameworkCore"] = ["Storage"],

@@ -34,6 +34,8 @@ internal static class PhotoText
         "TOO_DARK" => "Too dark",
         "LOW_RESOLUTION" => "Too few pixels",
         "NO_SCALE" => "No scale",
+        "SCALE_CONFLICT" => "Two scales",
+        "OBLIQUE" => "At a slant",
         _ => Phrase.Capital(Phrase.OfId(code).ToLowerInvariant()),
     };
 }

@@ -26,6 +26,11 @@ internal static class PhotoMapping
             wire.Scale.MmPerPx = mmPerPx;
         }
 
+        if (photo.Scale.TiltDegrees is { } tiltDegrees)
+        {
+            wire.Scale.TiltDegrees = tiltDegrees;
+        }
+
         wire.Issues.Add(photo.Issues.Select(issue => new Wire.PhotoIssue
         {
             Code = UpperSnake.Of(issue.Code),

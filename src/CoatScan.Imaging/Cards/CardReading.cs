@@ -1,0 +1,9 @@
+namespace CoatScan.Imaging.Cards;
+
+/// <summary>A scale card that was found in a photo.</summary>
+/// <param name="Message">What its code says.</param>
+/// <param name="MmPerPx">Millimeters per pixel of the oriented original photo at the middle of the code: the root of area over area,
+/// so that a tilted panel gives the mean of its directions.</param>
+/// <param name="TiltDegrees">Angle between the line of sight to the code and the normal of the panel, [0, 90), from how much shorter one
+/// direction shows than the other. Below about 5 degrees it says no more than "hardly tilted": the cosine is flat there.</param>
+public sealed record CardReading(CardMessage Message, double MmPerPx, double TiltDegrees);

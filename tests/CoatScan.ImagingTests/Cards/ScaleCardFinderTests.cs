@@ -1,0 +1,134 @@
+using CoatScan.DemoPanels;
+using CoatScan.Findings;
+using CoatScan.Imaging;
+using CoatScan.Imaging.Cards;
+using CoatScan.Imaging.Normalizing;
+
+namespace CoatScan.ImagingTests.Cards;
+
+public sealed class ScaleCardFinderTests
+{
+    private const int Scenes = 66;
+
+    // What may be honestly missed: small, shaded, noisy or out of reach of the light.
+    private const double MinFoundShare = 0.9;
+
+    [Fact]
+    public void Find_scale_and_tilt_are_those_of_the_camera()
+    {
+        var results = Enumerable.Range(1, Scenes).AsParallel().AsOrdered().Select(number =>
+        {
+            var scene = CardScene.Draw(number, maxTiltDegrees: 45);
+            return (Number: number, Scene: scene, Found: Find(scene.Jpeg()));
+        }).ToList();
+
+        Assert.InRange(results.Count(result => result.Found is not null), MinFoundShare * Scenes, Scenes);
+        foreach (var (number, scene, found) in results.Where(result => result.Found is not null))
+        {
+            double error = Math.Abs((found!.MmPerPx / scene.MmPerPx) - 1);
+            double limit = scene.TiltDegrees <= 30 ? 0.015 : 0.03;
+            Assert.True(error <= limit, $"scene {number}: {100 * error:0.00} % at {scene.TiltDegrees:0} degrees");
+            Assert.True(
+                Math.Abs(found.TiltDegrees - scene.SightTiltDegrees) < 10,
+                $"scene {number}: {found.TiltDegrees:0.0} instead of {scene.SightTiltDegrees:0.0} degrees");
+            Assert.Equal(scene.Card.Message, found.Message);
+        }
+    }
+
+    [Theory]
+    [InlineData(2)]
+    [InlineData(3)]
+    [InlineData(6)]
+    [InlineData(8)]
+    public void Find_turned_photo_gives_the_same_scale(int orientation)
+    {
+        var scene = new CardScene { TiltDegrees = 15 };
+        using DecodedPhoto photo = TestPhotos.Decode(scene.Jpeg());
+        byte[] rgb = [.. Enumerable.Range(0, photo.StoredHeightPx).SelectMany(y => photo.StoredRow(y).ToArray())];
+        using var turned = DecodedPhoto.FromRgb(rgb, photo.StoredWidthPx, photo.StoredHeightPx, orientation);
+
+        CardReading? found = Find(turned);
+
+        if (orientation == 2)
+        {
+            // A mirrored code is none of ours: who mirrors a photo may have changed it otherwise.
+            Assert.Null(found);
+        }
+        else
+        {
+            Assert.Equal(scene.MmPerPx, found!.MmPerPx, 0.002 * scene.MmPerPx);
+        }
+    }
+
+    [Fact]
+    public void Find_panels_without_a_card_have_none()
+    {
+        var photos = VisualClassIds.All.AsParallel().SelectMany(visualClass =>
+            Enumerable.Range(1, 4).Select(seed => DemoPanelRenderer.Render(visualClass, (ulong)seed)));
+
+        Assert.All(photos, panel =>
+        {
+            using var photo = DecodedPhoto.FromRgb(panel.Rgb, panel.WidthPx, panel.HeightPx);
+            Assert.Null(Find(photo));
+        });
+    }
+
+    [Fact]
+    public void Find_half_a_card_is_none()
+    {
+        var scene = new CardScene { FrameShare = 0.3 };
+        using DecodedPhoto photo = TestPhotos.Decode(scene.Jpeg());
+        byte[] rgb = [.. Enumerable.Range(0, photo.StoredHeightPx).SelectMany(y => photo.StoredRow(y)[..(3 * 560)].ToArray())];
+        using var half = DecodedPhoto.FromRgb(rgb, 560, photo.StoredHeightPx);
+
+        Assert.Null(Find(half));
+    }
+
+    [Fact]
+    public void Normalize_card_gives_the_scale()
+    {
+        var scene = new CardScene { TiltDegrees = 10, Card = ScaleCard.Of("AB 123", "hood") };
+
+        NormalizedPhoto photo = TestPhotos.Normalize(scene.Jpeg());
+
+        Assert.Equal(ScaleSource.Card, photo.Report.Scale.Source);
+        Assert.Equal(scene.MmPerPx, photo.Report.Scale.MmPerPx!.Value, 0.002 * scene.MmPerPx);
+        Assert.Equal(scene.MmPerPx * photo.Planes.OriginalPxPerPx, photo.Planes.MmPerPx!.Value, 0.002 * scene.MmPerPx);
+        Assert.Equal(("AB 123", "hood"), (photo.Card!.Message.Vehicle, photo.Card.Message.Panel));
+        Assert.DoesNotContain(
+            photo.Report.Issues,
+            issue => issue.Code is PhotoIssueCode.NoScale or PhotoIssueCode.ScaleConflict or PhotoIssueCode.Oblique);
+    }
+
+    [Theory]
+    [InlineData(1.03, false)]
+    [InlineData(1.1, true)]
+    [InlineData(0.9, true)]
+    public void Normalize_stated_scale_wins_and_is_compared(double factor, bool conflicts)
+    {
+        var scene = new CardScene();
+
+        NormalizedPhoto photo = TestPhotos.Normalize(scene.Jpeg(), factor * scene.MmPerPx);
+
+        Assert.Equal(ScaleSource.Caller, photo.Report.Scale.Source);
+        Assert.Equal(factor * scene.MmPerPx, photo.Report.Scale.MmPerPx);
+        Assert.Equal(conflicts, photo.Report.Issues.Any(issue => issue.Code == PhotoIssueCode.ScaleConflict));
+    }
+
+    [Fact]
+    public void Normalize_slant_is_named()
+    {
+        NormalizedPhoto photo = TestPhotos.Normalize(new CardScene { TiltDegrees = 42 }.Jpeg());
+
+        Assert.Contains(photo.Report.Issues, issue => issue.Code == PhotoIssueCode.Oblique);
+    }
+
+    private static CardReading? Find(byte[] jpeg)
+    {
+        using DecodedPhoto photo = TestPhotos.Decode(jpeg);
+        return Find(photo);
+    }
+
+    private static CardReading? Find(DecodedPhoto photo) =>
+        ScaleCardFinder.Find(AreaReducer.Reduce(photo, 4e6, CancellationToken.None));
+}
