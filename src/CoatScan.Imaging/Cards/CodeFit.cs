@@ -21,13 +21,13 @@ internal sealed class CodeFit
     private const int RoughRounds = 2;
 
     // Share of borders that must show, each light side lighter than its dark side; a code that was merely read by error correction
-    // may miss a quarter of its modules. No source; rendered cards have over 0.9.
+    // may miss a quarter of its modules. No source.
     private const double MinShownShare = 0.7;
 
     // Of the borders that show: how many must lie where the map puts them. No source.
     private const double MinFitShare = 0.7;
 
-    // Smallest share by which the light side must exceed the dark side, of their sum. Paper and ink in shade stay above 0.5.
+    // Smallest share by which the light side must exceed the dark side, of their sum. No source.
     private const double MinContrast = 0.15;
 
     private readonly Plane _light;

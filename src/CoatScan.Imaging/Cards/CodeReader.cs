@@ -18,7 +18,7 @@ internal static class CodeReader
     // Below this no code of 25 modules fits in.
     private const int SmallestSidePx = 60;
 
-    // Least mean difference of tone between light and dark modules, of [0, 1]. Ink on paper in deep shade has 0.1. No source.
+    // Least mean difference of tone between light and dark modules, of [0, 1]. No source.
     private const double MinScore = 0.05;
 
     // Modules around one of which the lightest and the darkest say where the border between light and dark is.
