@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Text;
 using CoatScan.Findings;
 using CoatScan.Imaging;
@@ -115,13 +114,11 @@ public sealed class GuardedPhotoDecoderTests
         }
 
         long before = GC.GetAllocatedBytesForCurrentThread();
-        var watch = Stopwatch.StartNew();
         Assert.Equal("longer side", TestPhotos.Refusal(tall).Metadata["what"]);
         Assert.Equal("20000", TestPhotos.Refusal(square).Metadata["value"]);
         Assert.Equal("12000", TestPhotos.Refusal(jpeg).Metadata["limit"]);
 
-        // Three refusals: half a second is a hundred times what they take, for a busy machine.
-        Assert.InRange(watch.ElapsedMilliseconds, 0, 500);
+        // Nothing of the size that the headers promise is set aside.
         Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 1_000_000);
     }
 
