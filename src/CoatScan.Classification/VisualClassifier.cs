@@ -33,9 +33,6 @@ public sealed class VisualClassifier : IDisposable
     /// <summary>Where the model and its numbers come from.</summary>
     public ClassifierInfo Info { get; }
 
-    /// <summary>The extractor that this classifier uses.</summary>
-    internal FeatureExtractor Features => _features;
-
     /// <summary>Loads the model that lies beside the program.</summary>
     /// <exception cref="InvalidDataException">As for <see cref="Load(string)"/>.</exception>
     public static VisualClassifier Load() => Load(Path.Combine(AppContext.BaseDirectory, "models", "classifier"));
@@ -61,8 +58,11 @@ public sealed class VisualClassifier : IDisposable
     /// <returns>Equal planes give equal readings, on any thread.</returns>
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
     public VisualReading Classify(
-        PanelPlanes planes, PanelMeasurements measurements, CancellationToken cancellationToken) =>
-        Read(_features.Extract(planes, measurements, cancellationToken), planes, cancellationToken);
+        PanelPlanes planes, PanelMeasurements measurements, CancellationToken cancellationToken)
+    {
+        var features = _features.Extract(planes, measurements, cancellationToken);
+        return _pool.Use(engine => Read(engine, features, planes), cancellationToken);
+    }
 
     /// <inheritdoc/>
     public void Dispose()
@@ -70,10 +70,6 @@ public sealed class VisualClassifier : IDisposable
         _pool.Dispose();
         _features.Dispose();
     }
-
-    /// <summary>The reading of features that were taken from the planes before.</summary>
-    internal VisualReading Read(PhotoFeatures features, PanelPlanes planes, CancellationToken cancellationToken) =>
-        _pool.Use(engine => Read(engine, features, planes), cancellationToken);
 
     private VisualReading Read(DecisionEngine engine, PhotoFeatures features, PanelPlanes planes)
     {

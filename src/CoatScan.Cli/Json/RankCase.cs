@@ -148,50 +148,40 @@ internal static class RankCase
         return null;
     }
 
-    private static string? ReadFilmPanels(JsonElement value, Readings readings)
-    {
-        const string Shape = "'filmPanels' is a list of objects, for example [{\"panel\":\"roof\",\"filmUm\":[110]}].";
-        if (value.ValueKind is JsonValueKind.Null)
+    private static string? ReadFilmPanels(JsonElement value, Readings readings) => ReadObjects(
+        value,
+        "'filmPanels' is a list of objects, for example [{\"panel\":\"roof\",\"filmUm\":[110]}].",
+        () =>
         {
-            return null;
-        }
-
-        if (value.ValueKind != JsonValueKind.Array)
-        {
-            return Shape;
-        }
-
-        foreach (var item in value.EnumerateArray())
-        {
-            if (item.ValueKind != JsonValueKind.Object)
-            {
-                return Shape;
-            }
-
             var panel = new PanelFilm();
             readings.FilmPanels.Add(panel);
-            foreach (var property in item.EnumerateObject())
+            return (property, shape) => property.Name switch
             {
-                var wrong = property.Name switch
-                {
-                    "panel" => ReadText(property.Value, "panel", text => panel.Panel = text),
-                    "filmUm" => ReadFilm(property.Value, panel.FilmUm),
-                    _ => Shape,
-                };
-                if (wrong is not null)
-                {
-                    return wrong;
-                }
-            }
-        }
+                "panel" => ReadText(property.Value, "panel", text => panel.Panel = text),
+                "filmUm" => ReadFilm(property.Value, panel.FilmUm),
+                _ => shape,
+            };
+        });
 
-        return null;
-    }
+    private static string? ReadStatements(JsonElement value, PanelFacts facts) => ReadObjects(
+        value,
+        "'statements' is a list of objects, for example [{\"evidence\":\"history.sudden\",\"saidBy\":\"owner\"}].",
+        () =>
+        {
+            var statement = new Statement();
+            facts.Statements.Add(statement);
+            return (property, shape) => property.Name switch
+            {
+                "evidence" => ReadText(property.Value, "evidence", text => statement.Evidence = text),
+                "saidBy" => ReadText(property.Value, "saidBy", text => statement.SaidBy = text),
+                _ => shape,
+            };
+        });
 
-    private static string? ReadStatements(JsonElement value, PanelFacts facts)
+    // A list of objects, each property of each read in turn; what is wrong first, or null.
+    private static string? ReadObjects(
+        JsonElement value, string shape, Func<Func<JsonProperty, string, string?>> begin)
     {
-        const string Shape =
-            "'statements' is a list of objects, for example [{\"evidence\":\"history.sudden\",\"saidBy\":\"owner\"}].";
         if (value.ValueKind is JsonValueKind.Null)
         {
             return null;
@@ -199,27 +189,20 @@ internal static class RankCase
 
         if (value.ValueKind != JsonValueKind.Array)
         {
-            return Shape;
+            return shape;
         }
 
         foreach (var item in value.EnumerateArray())
         {
             if (item.ValueKind != JsonValueKind.Object)
             {
-                return Shape;
+                return shape;
             }
 
-            var statement = new Statement();
-            facts.Statements.Add(statement);
+            var read = begin();
             foreach (var property in item.EnumerateObject())
             {
-                var wrong = property.Name switch
-                {
-                    "evidence" => ReadText(property.Value, "evidence", text => statement.Evidence = text),
-                    "saidBy" => ReadText(property.Value, "saidBy", text => statement.SaidBy = text),
-                    _ => Shape,
-                };
-                if (wrong is not null)
+                if (read(property, shape) is { } wrong)
                 {
                     return wrong;
                 }
