@@ -25,6 +25,9 @@ internal sealed class LineChains
         return chains.Collect();
     }
 
+    /// <summary>Every path a line of its own: none is followed through a node.</summary>
+    internal static List<LineChain> Unjoined(LineGraph graph) => new LineChains(graph).Collect();
+
     private void Link()
     {
         var ends = new Dictionary<int, List<End>>();

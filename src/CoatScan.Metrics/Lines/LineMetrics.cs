@@ -74,9 +74,9 @@ internal static class LineMetrics
         var length = LengthOf(lines).Times(factor);
         list.AddPerPx("line_density", "line_density_per_mm", length.Times(1.0 / areaPx), reason);
         var none = reason ?? (lines is { Lines.Count: 0 } ? NoLines : profile is null ? NoProfile : null);
-        var width = profile is null ? default : new Estimate(profile.WidthPx, profile.WidthUncertaintyPx);
+        var width = profile?.WidthPx ?? default;
         list.AddPx("line_width_px", "line_width_mm", width, none);
-        list.Add("line_contrast", "1", new(profile?.Contrast ?? 0.0, profile?.ContrastUncertainty ?? 0.0), none);
+        list.Add("line_contrast", "1", profile?.Contrast ?? default, none);
         var area = new Estimate(
             Math.Clamp(((length.Value * width.Value) - (0.5 * (lines?.Overlaps ?? 0) * width.Value * width.Value)) / areaPx, 0.0, 1.0),
             length.HalfWidth * width.Value / areaPx).Widened(length.Value * width.HalfWidth / areaPx);

@@ -48,9 +48,10 @@ internal sealed record LineReading
         var (width, height) = (mask.Response.Width, mask.Response.Height);
         var cells = LineCells.Count(mask.Flags, width, height, WidenPx, LeastCellPx);
         var graph = LineGraph.Of(mask.Flags, width, height, LineFinder.ShortestPx);
-        var chains = LineChains.Of(graph).FindAll(chain => !LineGap.Is(chain, mask.Response));
+        var chains = LineChains.Of(graph).FindAll(IsNoGap);
+        var pieces = LineChains.Unjoined(graph).FindAll(IsNoGap);
         var degrees = graph.Degrees();
-        return new(chains, new(chains, width, height), new(chains, chain => RunsOut(chain, width, height)))
+        return new(chains, new(chains, width, height), new(chains, pieces, chain => RunsOut(chain, width, height)))
         {
             LengthPx = chains.Sum(chain => chain.LengthPx),
             DoubtfulPx = chains.Sum(chain => Doubtful(chain, mask)),
@@ -59,6 +60,8 @@ internal sealed record LineReading
             Cells = cells,
             FreeEnds = chains.Sum(chain => chain.FreeEnds),
         };
+
+        bool IsNoGap(LineChain chain) => !LineGap.Is(chain, mask.Response);
     }
 
     private static double Doubtful(LineChain chain, LineMask mask)

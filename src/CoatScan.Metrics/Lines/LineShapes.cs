@@ -2,21 +2,26 @@ namespace CoatScan.Metrics.Lines;
 
 /// <summary>What single lines look like, weighted by their length.</summary>
 /// <remarks>
-/// Uncertainties are 1.96 standard errors of leaving out one line at a time; 0 for the longest line, which is the one that it is.
-/// Cost: by the number of lines. The shares are our own; see <see cref="LineArc"/>.
+/// Uncertainties are 1.96 standard errors of leaving out one line at a time, and what it makes where no line is followed through a
+/// node: whether one goes on there is a matter of a few pixels. Cost: by the number of lines. The shares are our own; see <see cref="LineArc"/>.
 /// </remarks>
 internal sealed class LineShapes
 {
     private readonly Sums[] _lines;
+    private readonly Sums[] _pieces;
     private readonly Sums _total;
+    private readonly Sums _totalOfPieces;
 
-    internal LineShapes(IReadOnlyList<LineChain> chains, Func<LineChain, bool> runsOut)
+    /// <param name="chains">The lines.</param>
+    /// <param name="pieces">The same without joining any at nodes.</param>
+    /// <param name="runsOut">Whether a line runs from frame to frame.</param>
+    internal LineShapes(
+        IReadOnlyList<LineChain> chains, IReadOnlyList<LineChain> pieces, Func<LineChain, bool> runsOut)
     {
         _lines = [.. chains.Select(chain => Sums.Of(chain, runsOut(chain)))];
-        foreach (var line in _lines)
-        {
-            _total += line;
-        }
+        _pieces = [.. pieces.Select(chain => Sums.Of(chain, runsOut(chain)))];
+        _total = Sums.Of(_lines);
+        _totalOfPieces = Sums.Of(_pieces);
     }
 
     /// <summary>Ends' distance over length, [0, 1]: 1 straight.</summary>
@@ -36,14 +41,19 @@ internal sealed class LineShapes
     {
         get
         {
-            var share = _lines.Length == 0 ? 0.0 : _lines.Max(line => line.Length) / Math.Max(_total.Length, 1e-9);
-            return new(share, 0.0);
+            var share = ShareOfLongest(_lines, _total);
+            return new(share, Math.Abs(share - ShareOfLongest(_pieces, _totalOfPieces)));
         }
     }
 
+    private static double ShareOfLongest(Sums[] lines, Sums total) =>
+        lines.Length == 0 ? 0.0 : lines.Max(line => line.Length) / Math.Max(total.Length, 1e-9);
+
     private Estimate Share(Func<Sums, double> part)
     {
-        return new(Ratio(_total), Jackknife.HalfWidth(_lines.Length, line => Ratio(_total - _lines[line])));
+        var value = Ratio(_total);
+        var single = Jackknife.HalfWidth(_lines.Length, line => Ratio(_total - _lines[line]));
+        return new Estimate(value, single).Widened(value - Ratio(_totalOfPieces));
 
         double Ratio(Sums sums) => sums.Length > 0.0 ? part(sums) / sums.Length : 0.0;
     }
@@ -59,6 +69,17 @@ internal sealed class LineShapes
                 arc.IsArc ? length : 0.0,
                 arc.CurvaturePerPx * length,
                 runsOut ? length : 0.0);
+        }
+
+        internal static Sums Of(Sums[] lines)
+        {
+            var total = default(Sums);
+            foreach (var line in lines)
+            {
+                total += line;
+            }
+
+            return total;
         }
 
         public static Sums operator +(Sums a, Sums b) =>
