@@ -1,3 +1,5 @@
+using CoatScan.Metrics.Uncertainty;
+
 namespace CoatScan.Metrics.Lines;
 
 /// <summary>How much the directions of lines differ, [0, 1]: 0 all one way, 1 every way.</summary>

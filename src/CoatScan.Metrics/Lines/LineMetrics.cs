@@ -1,6 +1,7 @@
 using CoatScan.Findings;
 using CoatScan.Metrics.Filters;
 using CoatScan.Metrics.Quality;
+using CoatScan.Metrics.Uncertainty;
 
 namespace CoatScan.Metrics.Lines;
 

@@ -1,3 +1,5 @@
+using CoatScan.Metrics.Uncertainty;
+
 namespace CoatScan.Metrics.Lines;
 
 /// <summary>What single lines look like, weighted by their length.</summary>

@@ -1,3 +1,5 @@
+using CoatScan.Metrics.Uncertainty;
+
 namespace CoatScan.Metrics.Lines;
 
 /// <summary>Width and contrast of lines, from profiles across them.</summary>

@@ -1,4 +1,5 @@
 using CoatScan.Findings;
+using CoatScan.Metrics.Uncertainty;
 
 namespace CoatScan.Metrics.Lines;
 

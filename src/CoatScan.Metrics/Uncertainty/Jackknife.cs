@@ -1,4 +1,4 @@
-namespace CoatScan.Metrics.Lines;
+namespace CoatScan.Metrics.Uncertainty;
 
 /// <summary>How far a value depends on single members of what it was computed from.</summary>
 /// <remarks>Source: Efron and Stein, Annals of Statistics 9, 586-596, 1981 (from memory). Cost: one evaluation a member.</remarks>

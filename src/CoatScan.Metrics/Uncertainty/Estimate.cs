@@ -1,4 +1,4 @@
-namespace CoatScan.Metrics.Lines;
+namespace CoatScan.Metrics.Uncertainty;
 
 /// <summary>A value and the half width of its 95 % interval.</summary>
 internal readonly record struct Estimate(double Value, double HalfWidth)
