@@ -25,7 +25,7 @@ internal static class LineFinder
 
     private const double FineSigmaPx = 1.2;
     private const double CoarseSigmaPx = 2.4;
-    private const int NeighborhoodPx = 5;
+    private const int NeighborhoodPx = 8;
     private const float LeastResponse = 0.8f;
     private const float LargestThreshold = 2.5f;
     private const float LeastPeakShare = 0.3f;

@@ -5,7 +5,8 @@ namespace CoatScan.MetricsTests.Lines;
 /// <summary>A gray panel with cracks of known length: strokes of one width, a light that falls off, and noise.</summary>
 /// <remarks>
 /// Even seeds draw separate polylines with branches, odd seeds a lattice with shifted nodes and missing edges. Strokes keep a distance
-/// from each other, so that the summed length of their center lines is the length that there is. Edges are blurred by 0.6 px.
+/// from each other, so that the summed length of their center lines is the length that there is. Edges are blurred by 0.6 px, and the
+/// light changes by up to 18 L* over the panel, with noise of 0.2 to 1.2 L*.
 /// </remarks>
 internal sealed class CrackScene
 {
