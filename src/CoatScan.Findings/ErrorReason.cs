@@ -48,6 +48,9 @@ public enum ErrorReason
     /// <summary>There is no such finding.</summary>
     FindingNotFound,
 
+    /// <summary>There is no such stored photo.</summary>
+    PhotoNotFound,
+
     /// <summary>There is no such condition.</summary>
     ConditionNotFound,
 

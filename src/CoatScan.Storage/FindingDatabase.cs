@@ -7,18 +7,25 @@ using Microsoft.EntityFrameworkCore.Infrastructure;
 namespace CoatScan.Storage;
 
 /// <summary>Opens the database, lets one writer in at a time, and tells a store that fails from a bug of ours.</summary>
-internal sealed class FindingDatabase : IDisposable
+public sealed class FindingDatabase : IDisposable
 {
     private readonly PooledDbContextFactory<FindingContext> _contexts;
     private readonly SemaphoreSlim _writer = new(1, 1);
     private readonly string _connectionString;
 
-    public FindingDatabase(StorageOptions options)
+    /// <summary>Opens nothing yet.</summary>
+    /// <param name="options">Where the file lies, and how long a call waits for it.</param>
+    /// <param name="tenants">Whose rows a call sees.</param>
+    /// <exception cref="ArgumentException">An option is missing or out of its range.</exception>
+    public FindingDatabase(StorageOptions options, TenantContext tenants)
     {
+        ArgumentNullException.ThrowIfNull(options);
+        ArgumentNullException.ThrowIfNull(tenants);
         ArgumentException.ThrowIfNullOrWhiteSpace(options.Path);
         ArgumentOutOfRangeException.ThrowIfLessThan(options.BusyTimeoutMs, 1);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(options.BusyTimeoutMs, 60_000);
 
+        Tenants = tenants;
         Path = System.IO.Path.GetFullPath(options.Path);
         _connectionString = new SqliteConnectionStringBuilder
         {
@@ -38,14 +45,18 @@ internal sealed class FindingDatabase : IDisposable
     /// <summary>Full path of the file.</summary>
     public string Path { get; }
 
+    /// <summary>Whose rows a call sees.</summary>
+    internal TenantContext Tenants { get; }
+
     /// <summary>Reads.</summary>
     /// <exception cref="CoatScanException">The store does not answer.</exception>
-    public async Task<T> ReadAsync<T>(
+    internal async Task<T> ReadAsync<T>(
         Func<FindingContext, CancellationToken, Task<T>> read, CancellationToken cancellationToken)
     {
         try
         {
             await using var context = await _contexts.CreateDbContextAsync(cancellationToken);
+            context.Tenant = Tenants.Current.Id;
             return await read(context, cancellationToken);
         }
         catch (Exception error) when (IsStoreFailure(error))
@@ -56,7 +67,7 @@ internal sealed class FindingDatabase : IDisposable
 
     /// <summary>Writes in one transaction, committed and synced before the task ends.</summary>
     /// <exception cref="CoatScanException">The store does not answer.</exception>
-    public async Task<T> WriteAsync<T>(
+    internal async Task<T> WriteAsync<T>(
         Func<FindingContext, CancellationToken, Task<T>> write, CancellationToken cancellationToken)
     {
         // SQLite lets one writer in anyway; waiting here is fair and costs no busy retries. Other processes that share
@@ -80,6 +91,7 @@ internal sealed class FindingDatabase : IDisposable
         }
     }
 
+    /// <summary>Closes the file.</summary>
     public void Dispose()
     {
         // The last connection that closes also folds the write-ahead log into the file.
@@ -89,7 +101,7 @@ internal sealed class FindingDatabase : IDisposable
     }
 
     /// <summary>Whether the disk, the file or its lock is at fault, and not the code that asked.</summary>
-    public static bool IsStoreFailure(Exception error) => error switch
+    internal static bool IsStoreFailure(Exception error) => error switch
     {
         SqliteException sqlite => IsStoreFailure(sqlite.SqliteErrorCode),
         DbUpdateException { InnerException: SqliteException sqlite } => IsStoreFailure(sqlite.SqliteErrorCode),

@@ -9,8 +9,9 @@ namespace CoatScan.Storage;
 /// processes on one file of a local disk.</para>
 /// <para>Every method throws <see cref="CoatScanException"/> with <see cref="ErrorReason.StorageUnavailable"/> when the
 /// file, the disk or another writer does not let it finish. Call <see cref="MigrateAsync"/> once before the others.</para>
+/// <para>Every method but <see cref="PurgeAsync"/> sees the findings of the current tenant only.</para>
 /// </remarks>
-public sealed class FindingStore : IDisposable
+public sealed class FindingStore
 {
     /// <summary>Findings on a page when the caller does not say.</summary>
     public const int DefaultPageSize = 50;
@@ -25,15 +26,17 @@ public sealed class FindingStore : IDisposable
     private readonly TimeSpan _retention;
 
     /// <summary>Opens nothing yet.</summary>
-    /// <param name="options">Where, and for how long.</param>
+    /// <param name="database">The file that all stores share.</param>
+    /// <param name="options">How long findings are kept.</param>
     /// <param name="time">Clock of page tokens, request keys, retention and audit.</param>
     /// <exception cref="ArgumentException">An option is missing or out of its range.</exception>
-    public FindingStore(StorageOptions options, TimeProvider time)
+    public FindingStore(FindingDatabase database, StorageOptions options, TimeProvider time)
     {
+        ArgumentNullException.ThrowIfNull(database);
         ArgumentNullException.ThrowIfNull(options);
         ArgumentOutOfRangeException.ThrowIfLessThan(options.RetentionDays, 1);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(options.RetentionDays, 36_500);
-        _database = new FindingDatabase(options);
+        _database = database;
         _time = time;
         _retention = TimeSpan.FromDays(options.RetentionDays);
     }
@@ -174,6 +177,26 @@ public sealed class FindingStore : IDisposable
         await _database.WriteAsync(
             (context, token) => RequestKeyTable.ForgetOldAsync(context, now, token), cancellationToken);
 
+        var tenants = await _database.ReadAsync(
+            (context, token) => FindingTable.ListTenantsOlderAsync(context, now - _retention, token), cancellationToken);
+        var total = 0;
+        foreach (var tenant in tenants)
+        {
+            using (_database.Tenants.Enter(new Tenant(tenant)))
+            {
+                total += await PurgeTenantAsync(now, cancellationToken);
+            }
+        }
+
+        return total;
+    }
+
+    /// <summary>Checks that no entry of the audit log was changed, taken out or put in.</summary>
+    public Task<AuditVerification> VerifyAuditAsync(CancellationToken cancellationToken = default) =>
+        _database.ReadAsync(AuditChain.VerifyAsync, cancellationToken);
+
+    private async Task<int> PurgeTenantAsync(DateTimeOffset now, CancellationToken cancellationToken)
+    {
         var total = 0;
         int deleted;
         do
@@ -195,13 +218,6 @@ public sealed class FindingStore : IDisposable
 
         return total;
     }
-
-    /// <summary>Checks that no entry of the audit log was changed, taken out or put in.</summary>
-    public Task<AuditVerification> VerifyAuditAsync(CancellationToken cancellationToken = default) =>
-        _database.ReadAsync(AuditChain.VerifyAsync, cancellationToken);
-
-    /// <summary>Closes the file.</summary>
-    public void Dispose() => _database.Dispose();
 
     private static CoatScanException NotFound(string name) => new(
         ErrorReason.FindingNotFound,

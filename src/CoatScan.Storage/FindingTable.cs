@@ -62,6 +62,18 @@ internal static class FindingTable
         return new FindingPage(page.ConvertAll(row => FindingDocument.Read(row.Document)), nextPageToken);
     }
 
+    /// <summary>The tenants that have findings from before a time: what housekeeping has to go through.</summary>
+    public static Task<List<string>> ListTenantsOlderAsync(
+        FindingContext context, DateTimeOffset time, CancellationToken cancellationToken)
+    {
+        var ticks = time.UtcTicks;
+        return context.Findings.IgnoreQueryFilters()
+            .Where(row => row.CreateTimeTicks < ticks)
+            .Select(row => row.Tenant)
+            .Distinct()
+            .ToListAsync(cancellationToken);
+    }
+
     /// <summary>The oldest findings from before a time, as ids.</summary>
     public static Task<List<string>> ListOlderAsync(
         FindingContext context, DateTimeOffset time, int count, CancellationToken cancellationToken)
@@ -76,12 +88,13 @@ internal static class FindingTable
             .ToListAsync(cancellationToken);
     }
 
-    /// <summary>Deletes findings together with the request keys that lead to them.</summary>
+    /// <summary>Deletes findings together with the request keys that lead to them and what recognizes their photos.</summary>
     /// <returns>How many findings there were.</returns>
     public static async Task<int> DeleteAsync(
         FindingContext context, IReadOnlyList<string> ids, CancellationToken cancellationToken)
     {
         await RequestKeyTable.ForgetFindingsAsync(context, ids, cancellationToken);
+        await context.FindingPhotos.Where(row => ids.Contains(row.FindingId)).ExecuteDeleteAsync(cancellationToken);
         return await context.Findings.Where(row => ids.Contains(row.Id)).ExecuteDeleteAsync(cancellationToken);
     }
 }

@@ -25,9 +25,9 @@ internal static class RequestKeyTable
         await ForgetOldAsync(context, now, cancellationToken);
         var inserted = await context.Database.ExecuteSqlAsync(
             $"""
-            INSERT INTO request_keys (request_id, request_hash, finding_id, create_time_ticks)
-            VALUES ({key.RequestId}, {key.RequestHash}, {findingId}, {now.UtcTicks})
-            ON CONFLICT (request_id) DO NOTHING
+            INSERT INTO request_keys (tenant, request_id, request_hash, finding_id, create_time_ticks)
+            VALUES ({context.Tenant}, {key.RequestId}, {key.RequestHash}, {findingId}, {now.UtcTicks})
+            ON CONFLICT (tenant, request_id) DO NOTHING
             """,
             cancellationToken);
         return inserted == 1;
@@ -58,7 +58,7 @@ internal static class RequestKeyTable
         FindingContext context, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var oldestTicks = OldestTicks(now);
-        return context.RequestKeys.Where(row => row.CreateTimeTicks < oldestTicks).ExecuteDeleteAsync(cancellationToken);
+        return context.RequestKeys.IgnoreQueryFilters().Where(row => row.CreateTimeTicks < oldestTicks).ExecuteDeleteAsync(cancellationToken);
     }
 
     public static Task<int> ForgetFindingsAsync(

@@ -43,7 +43,8 @@ public sealed class AuditChainTests : IDisposable
     [Fact]
     public async Task VerifyAuditAsync_after_a_restart_goes_on_with_the_chain()
     {
-        (await StoreWithLogAsync()).Dispose();
+        await StoreWithLogAsync();
+        _temp.Close();
         var store = await _temp.OpenAsync();
 
         await store.DeleteAsync("findings/f000002", Token);

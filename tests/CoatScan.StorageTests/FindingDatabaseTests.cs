@@ -17,7 +17,7 @@ public sealed class FindingDatabaseTests : IDisposable
     public async Task ReadAsync_every_connection_syncs_at_commit_and_uses_the_write_ahead_log()
     {
         await _temp.OpenAsync();
-        using var database = new FindingDatabase(_temp.Options);
+        using var database = new FindingDatabase(_temp.Options, _temp.Tenants);
 
         // Several at once, so that the pool has to open more than one connection.
         var settings = await Task.WhenAll(Enumerable.Range(0, 3).Select(_ => database.ReadAsync(
@@ -78,9 +78,9 @@ public sealed class FindingDatabaseTests : IDisposable
     {
         var store = await _temp.OpenAsync();
         await store.SaveAsync(TestFindings.Small(1), cancellationToken: Token);
-        store.Dispose();
+        _temp.Close();
         await File.WriteAllTextAsync(_temp.Options.Path, new string('x', 10_000), Token);
-        using var again = new FindingStore(_temp.Options, _temp.Time);
+        var again = new FindingStore(_temp.OpenDatabase(), _temp.Options, _temp.Time);
 
         foreach (var call in new Func<Task>[]
         {
@@ -100,7 +100,7 @@ public sealed class FindingDatabaseTests : IDisposable
     public async Task WriteAsync_full_disk_is_unavailable_and_leaves_the_store_whole()
     {
         await _temp.OpenAsync();
-        using var database = new FindingDatabase(_temp.Options);
+        using var database = new FindingDatabase(_temp.Options, _temp.Tenants);
 
         var error = await Assert.ThrowsAsync<CoatScanException>(() => database.WriteAsync(
             async (context, token) =>
@@ -108,7 +108,7 @@ public sealed class FindingDatabaseTests : IDisposable
                 // SQLite's own way to play a full disk: no page more than there are.
                 await context.Database.ExecuteSqlRawAsync("PRAGMA max_page_count = 1", token);
                 await context.Database.ExecuteSqlRawAsync(
-                    "INSERT INTO findings VALUES ('a', 1, 'v', 'p', 'e', null, hex(randomblob(100000)))", token);
+                    "INSERT INTO findings VALUES ('a', 1, 'v', 'p', 'e', null, hex(randomblob(100000)), 'local')", token);
                 return true;
             },
             Token));

@@ -116,7 +116,8 @@ public sealed class FindingStoreTests : IDisposable
     [Fact]
     public async Task GetAsync_after_a_restart_finds_what_was_stored()
     {
-        (await OpenAndSaveAsync()).Dispose();
+        await OpenAndSaveAsync();
+        _temp.Close();
 
         var store = await _temp.OpenAsync();
 
@@ -206,12 +207,13 @@ public sealed class FindingStoreTests : IDisposable
     {
         var options = new StorageOptions { Path = "x.db", RetentionDays = retentionDays, BusyTimeoutMs = busyTimeoutMs };
 
-        Assert.Throws<ArgumentOutOfRangeException>(() => new FindingStore(options, _temp.Time));
+        Assert.Throws<ArgumentOutOfRangeException>(
+            () => new FindingStore(new FindingDatabase(options, _temp.Tenants), options, _temp.Time));
     }
 
     [Fact]
     public void Constructor_empty_path_throws() =>
-        Assert.Throws<ArgumentException>(() => new FindingStore(new StorageOptions(), _temp.Time));
+        Assert.Throws<ArgumentException>(() => new FindingDatabase(new StorageOptions(), _temp.Tenants));
 
     [Fact]
     public async Task AddFindingStorage_gives_one_store_a_process()

@@ -18,7 +18,7 @@ public sealed class StorageStartupTests : IDisposable
 
         Assert.True(File.Exists(_temp.Options.Path));
         Assert.Equal(
-            "audit_entries,findings,request_keys",
+            "audit_entries,finding_photos,findings,photos,request_keys",
             _temp.Sql(
                 """
                 SELECT group_concat(name, ',' ORDER BY name) FROM sqlite_master
@@ -47,7 +47,7 @@ public sealed class StorageStartupTests : IDisposable
 
         await Task.WhenAll(Enumerable.Range(0, 4).Select(_ => Task.Run(_temp.OpenAsync, Token)));
 
-        Assert.Equal(1L, _temp.Sql("SELECT count(*) FROM __EFMigrationsHistory"));
+        Assert.Equal(2L, _temp.Sql("SELECT count(*) FROM __EFMigrationsHistory"));
     }
 
     [Fact]
@@ -88,7 +88,8 @@ public sealed class StorageStartupTests : IDisposable
     [Fact]
     public async Task MigrateAsync_damaged_database_is_unavailable()
     {
-        (await _temp.OpenAsync()).Dispose();
+        await _temp.OpenAsync();
+        _temp.Close();
         await using (var file = File.OpenWrite(_temp.Options.Path))
         {
             // Behind the 100 bytes of the header: the page that says which tables there are.
@@ -112,7 +113,8 @@ public sealed class StorageStartupTests : IDisposable
     [Fact]
     public async Task MigrateAsync_store_of_a_newer_program_is_unavailable()
     {
-        (await _temp.OpenAsync()).Dispose();
+        await _temp.OpenAsync();
+        _temp.Close();
         _temp.Sql("INSERT INTO __EFMigrationsHistory VALUES ('29990101000000_Later', '99')");
 
         await AssertUnusableAsync("it was written by a newer version of this program");
@@ -121,7 +123,8 @@ public sealed class StorageStartupTests : IDisposable
     [Fact]
     public async Task MigrateAsync_store_that_another_process_holds_is_unavailable()
     {
-        (await _temp.OpenAsync()).Dispose();
+        await _temp.OpenAsync();
+        _temp.Close();
         using var other = _temp.OpenConnection();
         using var transaction = other.BeginTransaction();
 

@@ -1,4 +1,6 @@
+using CoatScan.Findings;
 using CoatScan.Storage;
+using CoatScan.Storage.Photos;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Time.Testing;
 
@@ -7,7 +9,7 @@ namespace CoatScan.StorageTests;
 /// <summary>A store in a folder of its own, and a clock to turn.</summary>
 internal sealed class TempStore : IDisposable
 {
-    private readonly List<FindingStore> _stores = [];
+    private readonly List<FindingDatabase> _databases = [];
 
     public TempStore(int retentionDays = 365, int busyTimeoutMs = 5_000)
     {
@@ -27,13 +29,38 @@ internal sealed class TempStore : IDisposable
 
     public FakeTimeProvider Time { get; }
 
+    public TenantContext Tenants { get; } = new();
+
     /// <summary>Opens the store as a process does at its start.</summary>
     public async Task<FindingStore> OpenAsync()
     {
-        var store = new FindingStore(Options, Time);
-        _stores.Add(store);
+        var store = new FindingStore(OpenDatabase(), Options, Time);
         await store.MigrateAsync(TestContext.Current.CancellationToken);
         return store;
+    }
+
+    /// <summary>Opens findings and photos as a process does at its start.</summary>
+    public async Task<PhotoStore> OpenPhotosAsync()
+    {
+        var database = OpenDatabase();
+        await new FindingStore(database, Options, Time).MigrateAsync(TestContext.Current.CancellationToken);
+        var photos = new PhotoStore(database, Options, Time);
+        photos.Prepare();
+        return photos;
+    }
+
+    public FindingDatabase OpenDatabase()
+    {
+        var database = new FindingDatabase(Options, Tenants);
+        _databases.Add(database);
+        return database;
+    }
+
+    /// <summary>Closes what was opened so far, as the end of a process does.</summary>
+    public void Close()
+    {
+        _databases.ForEach(database => database.Dispose());
+        _databases.Clear();
     }
 
     /// <summary>Runs SQL behind the store's back.</summary>
@@ -54,11 +81,7 @@ internal sealed class TempStore : IDisposable
 
     public void Dispose()
     {
-        foreach (var store in _stores)
-        {
-            store.Dispose();
-        }
-
+        Close();
         Directory.Delete(Folder, recursive: true);
     }
 }

@@ -45,9 +45,7 @@ internal static class RichErrors
         {
             status.Details.Add(Any.Pack(new ResourceInfo
             {
-                ResourceType = refusal.Reason == ErrorReason.ConditionNotFound
-                    ? "coatscan.example/Condition"
-                    : "coatscan.example/Finding",
+                ResourceType = $"{Domain}/{ResourceOf(refusal.Reason)}",
                 ResourceName = refusal.Metadata.GetValueOrDefault("name", ""),
                 Description = refusal.Message,
             }));
@@ -96,10 +94,17 @@ internal static class RichErrors
 
     private static Code CodeOf(ErrorReason reason) => reason switch
     {
-        ErrorReason.FindingNotFound or ErrorReason.ConditionNotFound => Code.NotFound,
+        ErrorReason.FindingNotFound or ErrorReason.ConditionNotFound or ErrorReason.PhotoNotFound => Code.NotFound,
         ErrorReason.ServerBusy => Code.ResourceExhausted,
         ErrorReason.StorageUnavailable or ErrorReason.Draining => Code.Unavailable,
         _ => Code.InvalidArgument,
+    };
+
+    private static string ResourceOf(ErrorReason reason) => reason switch
+    {
+        ErrorReason.ConditionNotFound => "Condition",
+        ErrorReason.PhotoNotFound => "Photo",
+        _ => "Finding",
     };
 
     private static TimeSpan? RetryDelayOf(ErrorReason reason) => reason switch

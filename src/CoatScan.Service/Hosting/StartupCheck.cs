@@ -2,6 +2,7 @@ using CoatScan.Inspection;
 using CoatScan.Classification;
 using CoatScan.Diagnosis;
 using CoatScan.Storage;
+using CoatScan.Storage.Photos;
 
 namespace CoatScan.Service.Hosting;
 
@@ -17,7 +18,8 @@ internal sealed class StartupCheck(IServiceProvider provider) : IHostedLifecycle
         await Task.WhenAll(
             Check("The classifier", () => provider.GetRequiredService<VisualClassifier>()),
             Check("The knowledge base", () => provider.GetRequiredService<KnowledgeBase>()),
-            CheckAsync("The store", () => provider.GetRequiredService<FindingStore>().MigrateAsync(cancellationToken)))
+            CheckAsync("The store", () => provider.GetRequiredService<FindingStore>().MigrateAsync(cancellationToken)),
+            CheckAsync("The photo store", () => Task.Run(provider.GetRequiredService<PhotoStore>().Prepare, cancellationToken)))
             .ConfigureAwait(false);
         provider.GetRequiredService<PanelInspector>();
     }

@@ -57,6 +57,49 @@ namespace CoatScan.Storage.Migrations
                     b.ToTable("audit_entries", (string)null);
                 });
 
+            modelBuilder.Entity("CoatScan.Storage.Rows.FindingPhotoRow", b =>
+                {
+                    b.Property<string>("FindingId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("finding_id");
+
+                    b.Property<int>("PhotoIndex")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("photo_index");
+
+                    b.Property<string>("CaptureTime")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("capture_time");
+
+                    b.Property<long>("CreateTimeTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("create_time_ticks");
+
+                    b.Property<long?>("PerceptualHash")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("perceptual_hash");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sha256");
+
+                    b.Property<string>("Tenant")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tenant");
+
+                    b.HasKey("FindingId", "PhotoIndex");
+
+                    b.HasIndex("Tenant", "PerceptualHash")
+                        .HasDatabaseName("finding_photos_by_look");
+
+                    b.HasIndex("Tenant", "Sha256")
+                        .HasDatabaseName("finding_photos_by_digest");
+
+                    b.ToTable("finding_photos", (string)null);
+                });
+
             modelBuilder.Entity("CoatScan.Storage.Rows.FindingRow", b =>
                 {
                     b.Property<string>("Id")
@@ -82,6 +125,11 @@ namespace CoatScan.Storage.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("panel");
 
+                    b.Property<string>("Tenant")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tenant");
+
                     b.Property<string>("TopCondition")
                         .HasColumnType("TEXT")
                         .HasColumnName("top_condition");
@@ -93,14 +141,84 @@ namespace CoatScan.Storage.Migrations
 
                     b.HasKey("Id");
 
-                    b.HasIndex("CreateTimeTicks", "Id")
+                    b.HasIndex("Tenant", "CreateTimeTicks", "Id")
                         .HasDatabaseName("findings_by_time");
 
                     b.ToTable("findings", (string)null);
                 });
 
+            modelBuilder.Entity("CoatScan.Storage.Rows.PhotoRow", b =>
+                {
+                    b.Property<string>("Tenant")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tenant");
+
+                    b.Property<string>("Sha256")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sha256");
+
+                    b.Property<string>("CaptureTime")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("capture_time");
+
+                    b.Property<long>("CreateTimeTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("create_time_ticks");
+
+                    b.Property<long?>("DeleteTimeTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("delete_time_ticks");
+
+                    b.Property<string>("DisplayName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("display_name");
+
+                    b.Property<long>("ExpireTimeTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("expire_time_ticks");
+
+                    b.Property<int>("HeightPx")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("height_px");
+
+                    b.Property<string>("MediaType")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("media_type");
+
+                    b.Property<long?>("PerceptualHash")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("perceptual_hash");
+
+                    b.Property<long>("SizeBytes")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("size_bytes");
+
+                    b.Property<int>("WidthPx")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("width_px");
+
+                    b.HasKey("Tenant", "Sha256");
+
+                    b.HasIndex("DeleteTimeTicks")
+                        .HasDatabaseName("photos_by_deletion");
+
+                    b.HasIndex("ExpireTimeTicks")
+                        .HasDatabaseName("photos_by_expiry");
+
+                    b.HasIndex("Tenant", "PerceptualHash")
+                        .HasDatabaseName("photos_by_look");
+
+                    b.ToTable("photos", (string)null);
+                });
+
             modelBuilder.Entity("CoatScan.Storage.Rows.RequestKeyRow", b =>
                 {
+                    b.Property<string>("Tenant")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tenant");
+
                     b.Property<string>("RequestId")
                         .HasColumnType("TEXT")
                         .HasColumnName("request_id");
@@ -119,7 +237,7 @@ namespace CoatScan.Storage.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("request_hash");
 
-                    b.HasKey("RequestId");
+                    b.HasKey("Tenant", "RequestId");
 
                     b.HasIndex("CreateTimeTicks")
                         .HasDatabaseName("request_keys_by_time");

@@ -1,8 +1,10 @@
 namespace CoatScan.Storage.Rows;
 
 /// <summary>One stored finding: the document, and beside it what is asked for without reading the document.</summary>
-internal sealed class FindingRow
+internal sealed class FindingRow : ITenantRow
 {
+    public string Tenant { get; set; } = "";
+
     /// <summary>The part of the name after <c>findings/</c>.</summary>
     public required string Id { get; init; }
 

@@ -1,8 +1,10 @@
 namespace CoatScan.Storage.Rows;
 
 /// <summary>A request that was answered, kept for <see cref="FindingStore.ReplayWindow"/>.</summary>
-internal sealed class RequestKeyRow
+internal sealed class RequestKeyRow : ITenantRow
 {
+    public string Tenant { get; set; } = "";
+
     public required string RequestId { get; init; }
 
     public required string RequestHash { get; init; }

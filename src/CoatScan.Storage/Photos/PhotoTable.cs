@@ -1,0 +1,69 @@
+using CoatScan.Storage.Rows;
+using Microsoft.EntityFrameworkCore;
+
+namespace CoatScan.Storage.Photos;
+
+/// <summary>The rows of stored photos.</summary>
+internal static class PhotoTable
+{
+    /// <summary>The row of a photo of the current tenant; null if there is none or it is marked for removal.</summary>
+    public static Task<PhotoRow?> FindAsync(FindingContext context, string sha256, CancellationToken cancellationToken) =>
+        context.Photos.AsNoTracking()
+            .SingleOrDefaultAsync(row => row.Sha256 == sha256 && row.DeleteTimeTicks == null, cancellationToken);
+
+    /// <summary>Adds the row of a photo, or renews the one that is there: same bytes, same photo.</summary>
+    public static async Task<PhotoRow> PutAsync(FindingContext context, PhotoRow fresh, CancellationToken cancellationToken)
+    {
+        var row = await context.Photos.SingleOrDefaultAsync(one => one.Sha256 == fresh.Sha256, cancellationToken);
+        if (row is null)
+        {
+            context.Photos.Add(fresh);
+            row = fresh;
+        }
+        else
+        {
+            row.DeleteTimeTicks = null;
+            row.ExpireTimeTicks = fresh.ExpireTimeTicks;
+            if (fresh.DisplayName.Length > 0)
+            {
+                row.DisplayName = fresh.DisplayName;
+            }
+        }
+
+        await context.SaveChangesAsync(cancellationToken);
+        return row;
+    }
+
+    /// <summary>Marks the photos of every tenant whose retention ended.</summary>
+    public static Task<int> MarkExpiredAsync(FindingContext context, DateTimeOffset now, CancellationToken cancellationToken)
+    {
+        var ticks = now.UtcTicks;
+        return context.Photos.IgnoreQueryFilters()
+            .Where(row => row.ExpireTimeTicks <= ticks && row.DeleteTimeTicks == null)
+            .ExecuteUpdateAsync(row => row.SetProperty(one => one.DeleteTimeTicks, ticks), cancellationToken);
+    }
+
+    /// <summary>Photos of every tenant that were marked before a time and to which nothing refers, oldest mark first.</summary>
+    public static Task<List<PhotoRow>> ListRemovableAsync(
+        FindingContext context, DateTimeOffset time, int count, CancellationToken cancellationToken)
+    {
+        var ticks = time.UtcTicks;
+        return context.Photos.IgnoreQueryFilters().AsNoTracking()
+            .Where(row => row.DeleteTimeTicks <= ticks)
+            .OrderBy(row => row.DeleteTimeTicks)
+            .Take(count)
+            .ToListAsync(cancellationToken);
+    }
+
+    public static StoredPhoto ToPhoto(PhotoRow row) => new(
+        row.Sha256,
+        row.SizeBytes,
+        new PhotoDescription(row.MediaType, row.WidthPx, row.HeightPx)
+        {
+            DisplayName = row.DisplayName,
+            CaptureTime = row.CaptureTime,
+            PerceptualHash = (ulong?)row.PerceptualHash,
+        },
+        new DateTimeOffset(row.CreateTimeTicks, TimeSpan.Zero),
+        new DateTimeOffset(row.ExpireTimeTicks, TimeSpan.Zero));
+}

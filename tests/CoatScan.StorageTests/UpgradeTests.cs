@@ -1,0 +1,62 @@
+using CoatScan.Storage;
+using Microsoft.EntityFrameworkCore.Infrastructure;
+using Microsoft.EntityFrameworkCore.Migrations;
+
+namespace CoatScan.StorageTests;
+
+/// <summary>A file that an older version of this program wrote.</summary>
+public sealed class UpgradeTests : IDisposable
+{
+    private const string FirstVersion = "20261125131315_Initial";
+
+    private readonly TempStore _temp = new();
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    public void Dispose() => _temp.Dispose();
+
+    [Fact]
+    public async Task MigrateAsync_file_of_the_first_version_keeps_findings_requests_and_audit()
+    {
+        var finding = TestFindings.Small(1);
+        WriteFirstVersion(FindingDocument.Write(finding), finding.CreateTime.UtcTicks);
+
+        var store = await _temp.OpenAsync();
+
+        Assert.Equivalent(finding, await store.GetAsync(finding.Name, Token), strict: true);
+        Assert.Equal(finding.Name, Assert.Single((await store.ListAsync(cancellationToken: Token)).Findings).Name);
+        Assert.Equal(finding.Name, (await store.TryReplayAsync(new RequestKey("request", "hash"), Token))!.Name);
+        Assert.Equal("local local", _temp.Sql("SELECT findings.tenant || ' ' || request_keys.tenant FROM findings, request_keys"));
+
+        // And it is written to as one of today.
+        await store.SaveAsync(TestFindings.Small(2), new RequestKey("another", "hash"), Token);
+        await store.DeleteAsync(finding.Name, Token);
+        Assert.True((await store.VerifyAuditAsync(Token)).Intact);
+        Assert.Equal(
+            "audit_entries_no_delete,audit_entries_no_update",
+            _temp.Sql("SELECT group_concat(name, ',' ORDER BY name) FROM sqlite_master WHERE type = 'trigger'"));
+    }
+
+    private void WriteFirstVersion(string document, long ticks)
+    {
+        Directory.CreateDirectory(Path.GetDirectoryName(_temp.Options.Path)!);
+        using var context = new FindingContextFactory().CreateDbContext([]);
+        using var connection = _temp.OpenConnection();
+        using var command = connection.CreateCommand();
+        command.CommandText =
+            context.GetService<IHistoryRepository>().GetCreateIfNotExistsScript() +
+            context.GetService<IMigrator>().GenerateScript(Migration.InitialDatabase, FirstVersion);
+        command.ExecuteNonQuery();
+
+        command.CommandText =
+            """
+            INSERT INTO findings (id, create_time_ticks, verdict, panel, external_ref, document)
+            VALUES ('f000001', $ticks, 'Sound', '', '', $document);
+            INSERT INTO request_keys (request_id, request_hash, finding_id, create_time_ticks)
+            VALUES ('request', 'hash', 'f000001', $ticks);
+            """;
+        command.Parameters.AddWithValue("$ticks", ticks);
+        command.Parameters.AddWithValue("$document", document);
+        command.ExecuteNonQuery();
+    }
+}
