@@ -62,4 +62,28 @@ public enum ErrorReason
 
     /// <summary>The server is stopping.</summary>
     Draining,
+
+    /// <summary>There is no such batch.</summary>
+    BatchNotFound,
+
+    /// <summary>The id of a batch is taken.</summary>
+    BatchExists,
+
+    /// <summary>The batch takes no more items, or cannot be started any more.</summary>
+    BatchNotOpen,
+
+    /// <summary>Items of the batch still wait or run.</summary>
+    BatchNotAtRest,
+
+    /// <summary>The key of an item is taken by an item of other content.</summary>
+    ItemExists,
+
+    /// <summary>The batch has changed since the caller read it.</summary>
+    EtagMismatch,
+
+    /// <summary>The worker process ended during every attempt.</summary>
+    WorkerLost,
+
+    /// <summary>A fault of ours.</summary>
+    InternalError,
 }

@@ -1,3 +1,4 @@
+using CoatScan.Storage.Ledger;
 using CoatScan.Storage.Rows;
 using Microsoft.EntityFrameworkCore;
 
@@ -23,6 +24,12 @@ internal sealed class FindingContext(DbContextOptions<FindingContext> options) :
 
     public DbSet<AuditRow> AuditEntries => Set<AuditRow>();
 
+    public DbSet<BatchRow> Batches => Set<BatchRow>();
+
+    public DbSet<BatchItemRow> BatchItems => Set<BatchItemRow>();
+
+    public DbSet<BatchEventRow> BatchEvents => Set<BatchEventRow>();
+
     public override Task<int> SaveChangesAsync(
         bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
     {
@@ -47,7 +54,10 @@ internal sealed class FindingContext(DbContextOptions<FindingContext> options) :
             finding.Property(row => row.ExternalRef).HasColumnName("external_ref");
             finding.Property(row => row.TopCondition).HasColumnName("top_condition");
             finding.Property(row => row.Document).HasColumnName("document");
+            finding.Property(row => row.BatchItem).HasColumnName("batch_item");
             finding.HasIndex(row => new { row.Tenant, row.CreateTimeTicks, row.Id }).HasDatabaseName("findings_by_time");
+            // The last wall against a second finding of one item, below all that the code may get wrong.
+            finding.HasIndex(row => new { row.Tenant, row.BatchItem }).IsUnique().HasDatabaseName("findings_by_batch_item");
         });
 
         modelBuilder.Entity<RequestKeyRow>(key =>
@@ -109,10 +119,14 @@ internal sealed class FindingContext(DbContextOptions<FindingContext> options) :
             entry.Property(row => row.Hash).HasColumnName("hash");
         });
 
+        BatchModel.Configure(modelBuilder);
         KeepTenantsApart<FindingRow>(modelBuilder);
         KeepTenantsApart<RequestKeyRow>(modelBuilder);
         KeepTenantsApart<PhotoRow>(modelBuilder);
         KeepTenantsApart<FindingPhotoRow>(modelBuilder);
+        KeepTenantsApart<BatchRow>(modelBuilder);
+        KeepTenantsApart<BatchItemRow>(modelBuilder);
+        KeepTenantsApart<BatchEventRow>(modelBuilder);
     }
 
     private void KeepTenantsApart<TRow>(ModelBuilder modelBuilder)

@@ -124,16 +124,7 @@ public sealed class FindingStore
     public Task<FindingPage> ListAsync(
         int pageSize = 0, string pageToken = "", CancellationToken cancellationToken = default)
     {
-        if (pageSize < 0)
-        {
-            throw new CoatScanException(
-                ErrorReason.ValueOutOfRange,
-                $"page_size is {pageSize}; it must be 0 to {MaximumPageSize}.",
-                "page_size",
-                new Dictionary<string, string> { ["value"] = $"{pageSize}", ["max"] = $"{MaximumPageSize}" });
-        }
-
-        var size = pageSize == 0 ? DefaultPageSize : Math.Min(pageSize, MaximumPageSize);
+        var size = PageSize.Of(pageSize, DefaultPageSize, MaximumPageSize);
         var now = _time.GetUtcNow();
         PageToken? start = pageToken.Length == 0 ? null : PageToken.Read(pageToken, now);
         return _database.ReadAsync(

@@ -46,8 +46,8 @@ internal static class FindingTable
         if (start is { } last)
         {
             // The first half lets SQLite seek in the index; it has no use for an OR.
-            rows = rows.Where(row => row.CreateTimeTicks <= last.CreateTimeTicks
-                && (row.CreateTimeTicks < last.CreateTimeTicks || string.Compare(row.Id, last.Id) < 0));
+            rows = rows.Where(row => row.CreateTimeTicks <= last.Place
+                && (row.CreateTimeTicks < last.Place || string.Compare(row.Id, last.Id) < 0));
         }
 
         // One more than the page tells whether there is a next one.

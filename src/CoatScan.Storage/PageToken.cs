@@ -11,9 +11,9 @@ namespace CoatScan.Storage;
 /// A token carries a place and no authority: whoever holds one sees what the list would show anyhow. Its check sum finds
 /// a token that was cut or mistyped; it is no signature.
 /// </remarks>
-/// <param name="CreateTimeTicks">Create time of the last finding seen, UTC, ticks.</param>
-/// <param name="Id">Id of the last finding seen.</param>
-internal readonly record struct PageToken(long CreateTimeTicks, string Id)
+/// <param name="Place">Number that the list is sorted by, 0 or more: of findings and batches the create time, UTC, ticks.</param>
+/// <param name="Id">Id that decides between equal numbers.</param>
+internal readonly record struct PageToken(long Place, string Id)
 {
     /// <summary>How long a token is good (AIP-158 suggests about three days).</summary>
     public static readonly TimeSpan Lifetime = TimeSpan.FromDays(3);
@@ -23,8 +23,8 @@ internal readonly record struct PageToken(long CreateTimeTicks, string Id)
 
     private const byte Version = 1;
     private const int IssuedOffset = 1;
-    private const int CreateTimeOffset = IssuedOffset + sizeof(long);
-    private const int IdOffset = CreateTimeOffset + sizeof(long);
+    private const int PlaceOffset = IssuedOffset + sizeof(long);
+    private const int IdOffset = PlaceOffset + sizeof(long);
     private const int CheckSumLength = 4;
 
     public string Write(DateTimeOffset now)
@@ -32,7 +32,7 @@ internal readonly record struct PageToken(long CreateTimeTicks, string Id)
         var bytes = new byte[IdOffset + Id.Length + CheckSumLength];
         bytes[0] = Version;
         BinaryPrimitives.WriteInt64BigEndian(bytes.AsSpan(IssuedOffset), now.UtcTicks);
-        BinaryPrimitives.WriteInt64BigEndian(bytes.AsSpan(CreateTimeOffset), CreateTimeTicks);
+        BinaryPrimitives.WriteInt64BigEndian(bytes.AsSpan(PlaceOffset), Place);
         Encoding.ASCII.GetBytes(Id, bytes.AsSpan(IdOffset));
         CheckSum(bytes.AsSpan(..^CheckSumLength)).CopyTo(bytes.AsSpan(^CheckSumLength..));
         return Base64Url.EncodeToString(bytes);
@@ -59,9 +59,9 @@ internal readonly record struct PageToken(long CreateTimeTicks, string Id)
         }
 
         var issued = BinaryPrimitives.ReadInt64BigEndian(body[IssuedOffset..]);
-        var createTime = BinaryPrimitives.ReadInt64BigEndian(body[CreateTimeOffset..]);
+        var place = BinaryPrimitives.ReadInt64BigEndian(body[PlaceOffset..]);
         var id = Encoding.ASCII.GetString(body[IdOffset..]);
-        if (issued < 0 || issued > (now + ClockSkew).UtcTicks || createTime < 0 || !FindingName.IsId(id))
+        if (issued < 0 || issued > (now + ClockSkew).UtcTicks || place < 0 || !FindingName.IsId(id))
         {
             throw Malformed();
         }
@@ -75,12 +75,12 @@ internal readonly record struct PageToken(long CreateTimeTicks, string Id)
                 new Dictionary<string, string> { ["lifetime_days"] = $"{Lifetime.Days}" });
         }
 
-        return new PageToken(createTime, id);
+        return new PageToken(place, id);
     }
 
     private static ReadOnlySpan<byte> CheckSum(ReadOnlySpan<byte> body) => SHA256.HashData(body).AsSpan(0, CheckSumLength);
 
-    private static CoatScanException Malformed() => new(
+    public static CoatScanException Malformed() => new(
         ErrorReason.FieldInvalid,
         "page_token is not one that this service gave; start again with an empty one.",
         "page_token");

@@ -1,4 +1,6 @@
+using CoatScan.Batches;
 using CoatScan.Findings;
+using CoatScan.Storage.Ledger;
 using CoatScan.Storage.Photos;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
@@ -28,6 +30,7 @@ public static class StorageServices
             provider.GetRequiredService<FindingDatabase>(),
             provider.GetRequiredService<AskedOptions>().Value,
             provider.GetRequiredService<TimeProvider>()));
+        services.TryAddSingleton<IBatchLedger, BatchLedger>();
         return services;
     }
 

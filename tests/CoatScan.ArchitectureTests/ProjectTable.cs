@@ -12,9 +12,10 @@ internal static class ProjectTable
         new("Classification", ["Findings", "Metrics"]),
         new("Diagnosis", ["Findings"]),
         new("Inspection", ["Findings", "Metrics", "Imaging", "Classification", "Diagnosis"]),
-        new("Storage", ["Findings"]),
+        new("Batches", ["Findings", "Diagnosis"]),
+        new("Storage", ["Findings", "Batches"]),
         new("Client", []),
-        new("Service", ["Findings", "Inspection", "Storage", "Client"])
+        new("Service", ["Findings", "Inspection", "Batches", "Storage", "Client"])
         {
             // It puts the stages together and reports their versions; the project reference comes with Inspection.
             AlsoKnows = ["Metrics", "Imaging", "Classification", "Diagnosis"],

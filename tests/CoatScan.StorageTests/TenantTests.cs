@@ -1,5 +1,4 @@
 using CoatScan.Findings;
-using CoatScan.Storage;
 using CoatScan.Storage.Photos;
 
 namespace CoatScan.StorageTests;

@@ -1,3 +1,4 @@
+using CoatScan.Findings;
 using CoatScan.Storage;
 using Microsoft.EntityFrameworkCore.Infrastructure;
 using Microsoft.EntityFrameworkCore.Migrations;

@@ -1,6 +1,6 @@
 using System.Security.Cryptography;
+using System.Text;
 using CoatScan.Findings;
-using CoatScan.Storage;
 using Google.Protobuf;
 
 namespace CoatScan.Service.Endpoints;
@@ -25,6 +25,10 @@ internal static class RequestIdentity
                 "request_id");
         }
 
-        return new RequestKey(id.ToString("D"), Convert.ToHexStringLower(SHA256.HashData(request.ToByteArray())));
+        // With the type: requests of two kinds may well have the same bytes.
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        hash.AppendData(Encoding.UTF8.GetBytes(request.Descriptor.FullName));
+        hash.AppendData(request.ToByteArray());
+        return new RequestKey(id.ToString("D"), Convert.ToHexStringLower(hash.GetHashAndReset()));
     }
 }

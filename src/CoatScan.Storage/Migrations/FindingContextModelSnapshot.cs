@@ -9,7 +9,7 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace CoatScan.Storage.Migrations
 {
     [DbContext(typeof(FindingContext))]
-    internal sealed partial class FindingContextModelSnapshot : ModelSnapshot
+    partial class FindingContextModelSnapshot : ModelSnapshot
     {
         protected override void BuildModel(ModelBuilder modelBuilder)
         {
@@ -55,6 +55,237 @@ namespace CoatScan.Storage.Migrations
                     b.HasKey("Sequence");
 
                     b.ToTable("audit_entries", (string)null);
+                });
+
+            modelBuilder.Entity("CoatScan.Storage.Rows.BatchEventRow", b =>
+                {
+                    b.Property<string>("Tenant")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tenant");
+
+                    b.Property<string>("Batch")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("sequence");
+
+                    b.Property<int?>("Attempt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("attempt");
+
+                    b.Property<int>("BatchState")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("batch_state");
+
+                    b.Property<int>("CancelledCount")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("cancelled_count");
+
+                    b.Property<string>("Error")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("error");
+
+                    b.Property<int>("FailedCount")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("failed_count");
+
+                    b.Property<string>("FindingId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("finding_id");
+
+                    b.Property<long?>("FinishTimeTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("finish_time_ticks");
+
+                    b.Property<int>("GradedCount")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("graded_count");
+
+                    b.Property<string>("ItemKey")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("item_key");
+
+                    b.Property<int?>("ItemState")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("item_state");
+
+                    b.Property<long>("Version")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Tenant", "Batch", "Sequence");
+
+                    b.ToTable("batch_events", (string)null);
+                });
+
+            modelBuilder.Entity("CoatScan.Storage.Rows.BatchItemRow", b =>
+                {
+                    b.Property<string>("Tenant")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tenant");
+
+                    b.Property<string>("Batch")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch");
+
+                    b.Property<string>("ItemKey")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("item_key");
+
+                    b.Property<int>("Attempt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("attempt");
+
+                    b.Property<long>("DueTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("due_ticks");
+
+                    b.Property<string>("Error")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("error");
+
+                    b.Property<long>("Fence")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("fence");
+
+                    b.Property<string>("FindingId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("finding_id");
+
+                    b.Property<string>("Given")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("given");
+
+                    b.Property<long>("LeaseTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("lease_ticks");
+
+                    b.Property<long?>("LeaseUntilTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("lease_until_ticks");
+
+                    b.Property<int>("LostCount")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("lost_count");
+
+                    b.Property<string>("Panel")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("panel");
+
+                    b.Property<int>("Position")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("position");
+
+                    b.Property<long?>("Severity")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("severity");
+
+                    b.Property<int>("State")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("state");
+
+                    b.Property<string>("Summary")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("summary");
+
+                    b.Property<string>("VehicleRef")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("vehicle_ref");
+
+                    b.Property<string>("Worker")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("worker");
+
+                    b.HasKey("Tenant", "Batch", "ItemKey");
+
+                    b.HasIndex("LeaseUntilTicks")
+                        .HasDatabaseName("batch_items_by_lease");
+
+                    b.HasIndex("Tenant", "Batch", "Position")
+                        .IsUnique()
+                        .HasDatabaseName("batch_items_by_position");
+
+                    b.HasIndex("Tenant", "Batch", "VehicleRef")
+                        .HasDatabaseName("batch_items_by_vehicle");
+
+                    b.HasIndex("Tenant", "Batch", "State", "LostCount", "Position")
+                        .HasDatabaseName("batch_items_by_state");
+
+                    b.ToTable("batch_items", (string)null);
+                });
+
+            modelBuilder.Entity("CoatScan.Storage.Rows.BatchRow", b =>
+                {
+                    b.Property<string>("Tenant")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tenant");
+
+                    b.Property<string>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<int>("CancelledCount")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("cancelled_count");
+
+                    b.Property<long>("CreateTimeTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("create_time_ticks");
+
+                    b.Property<string>("DisplayName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("display_name");
+
+                    b.Property<int>("FailedCount")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("failed_count");
+
+                    b.Property<long?>("FinishTimeTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("finish_time_ticks");
+
+                    b.Property<int>("GradedCount")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("graded_count");
+
+                    b.Property<int>("ItemCount")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("item_count");
+
+                    b.Property<long>("LastClaimTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("last_claim_ticks");
+
+                    b.Property<long>("LastSequence")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("last_sequence");
+
+                    b.Property<int>("State")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("state");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Tenant", "Id");
+
+                    b.HasIndex("State", "LastClaimTicks")
+                        .HasDatabaseName("batches_by_turn");
+
+                    b.HasIndex("Tenant", "CreateTimeTicks", "Id")
+                        .HasDatabaseName("batches_by_time");
+
+                    b.ToTable("batches", (string)null);
                 });
 
             modelBuilder.Entity("CoatScan.Storage.Rows.FindingPhotoRow", b =>
@@ -106,6 +337,10 @@ namespace CoatScan.Storage.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
 
+                    b.Property<string>("BatchItem")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch_item");
+
                     b.Property<long>("CreateTimeTicks")
                         .HasColumnType("INTEGER")
                         .HasColumnName("create_time_ticks");
@@ -140,6 +375,10 @@ namespace CoatScan.Storage.Migrations
                         .HasColumnName("verdict");
 
                     b.HasKey("Id");
+
+                    b.HasIndex("Tenant", "BatchItem")
+                        .IsUnique()
+                        .HasDatabaseName("findings_by_batch_item");
 
                     b.HasIndex("Tenant", "CreateTimeTicks", "Id")
                         .HasDatabaseName("findings_by_time");

@@ -20,6 +20,9 @@ internal sealed class FindingRow : ITenantRow
     /// <summary>Id of the most probable condition; null if there is none.</summary>
     public string? TopCondition { get; init; }
 
+    /// <summary>Batch and key of the item that it is the finding of; null when it answered a call.</summary>
+    public string? BatchItem { get; set; }
+
     /// <summary>The whole finding as JSON.</summary>
     public required string Document { get; init; }
 }

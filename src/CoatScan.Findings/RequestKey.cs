@@ -1,4 +1,4 @@
-namespace CoatScan.Storage;
+namespace CoatScan.Findings;
 
 /// <summary>What makes two requests the same one (AIP-155).</summary>
 /// <param name="RequestId">The caller's id of the request, 1 to 128 characters.</param>

@@ -1,0 +1,20 @@
+using CoatScan.Findings;
+
+namespace CoatScan.Batches;
+
+/// <summary>How often an item is tried, and when again.</summary>
+public static class AttemptRules
+{
+    /// <summary>Most attempts of an item.</summary>
+    public const int MaxAttempts = 3;
+
+    private static readonly TimeSpan[] Delays = [TimeSpan.Zero, TimeSpan.FromSeconds(5), TimeSpan.FromSeconds(30)];
+
+    /// <summary>How long an item rests after an attempt ended without an outcome.</summary>
+    /// <param name="attempts">Attempts made, 1 or more.</param>
+    public static TimeSpan DelayAfter(int attempts) => Delays[Math.Min(attempts, Delays.Length - 1)];
+
+    /// <summary>Whether the same item may well succeed later: the fault lies with the service, not with what was sent.</summary>
+    public static bool WorthAnotherAttempt(ErrorReason reason) => reason is
+        ErrorReason.StorageUnavailable or ErrorReason.ServerBusy or ErrorReason.Draining or ErrorReason.InternalError;
+}

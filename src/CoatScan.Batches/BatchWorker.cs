@@ -1,0 +1,67 @@
+using CoatScan.Findings;
+
+namespace CoatScan.Batches;
+
+/// <summary>Works on one item after the other: claim, grade, write the outcome.</summary>
+internal sealed class BatchWorker(
+    IBatchLedger ledger,
+    IItemGrader grader,
+    IItemHandOut handOut,
+    SoloGate solo,
+    TenantContext tenants,
+    BatchEngineSettings settings,
+    TimeProvider clock,
+    Action<Exception> report)
+{
+    /// <summary>Takes the next item and works on it.</summary>
+    public async Task WorkOnOneAsync(CancellationToken cancellationToken)
+    {
+        var ready = await handOut.TakeAsync(cancellationToken).ConfigureAwait(false);
+        try
+        {
+            // Claimed only when its turn has come: a claim that waits would use up its lease.
+            using var place = await solo.EnterAsync(ready.Suspect, cancellationToken).ConfigureAwait(false);
+            var claim = await ledger.ClaimAsync(ready.Item, settings.Worker, settings.Lease, cancellationToken)
+                .ConfigureAwait(false);
+            if (claim is not null)
+            {
+                await AttemptAsync(claim, cancellationToken).ConfigureAwait(false);
+            }
+        }
+        finally
+        {
+            await handOut.AcknowledgeAsync(ready).ConfigureAwait(false);
+        }
+    }
+
+    private async Task AttemptAsync(ItemClaim claim, CancellationToken cancellationToken)
+    {
+        using var longest = new CancellationTokenSource(settings.LongestItem, clock);
+        using var either = CancellationTokenSource.CreateLinkedTokenSource(longest.Token, cancellationToken);
+        using var tenant = tenants.Enter(claim.Item.Tenant);
+        GradedItem graded;
+        try
+        {
+            graded = await grader.GradeAsync(claim.Given, either.Token).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException) when (cancellationToken.IsCancellationRequested)
+        {
+            // The process drains; the engine gives the item back.
+            throw;
+        }
+        catch (CoatScanException refusal)
+        {
+            await ledger.FailAsync(claim, ItemError.Of(refusal), CancellationToken.None).ConfigureAwait(false);
+            return;
+        }
+        catch (Exception fault)
+        {
+            report(fault);
+            await ledger.FailAsync(claim, ItemError.Internal(), CancellationToken.None).ConfigureAwait(false);
+            return;
+        }
+
+        // Work that is done is written down, also when the process drains.
+        await ledger.FinishAsync(claim, graded, CancellationToken.None).ConfigureAwait(false);
+    }
+}

@@ -1,0 +1,167 @@
+using System.Collections.Concurrent;
+using CoatScan.Batches;
+using CoatScan.Findings;
+
+namespace CoatScan.BatchesTests;
+
+/// <summary>The engine on a real ledger, with a fake in place of the grading.</summary>
+public sealed class BatchEngineTests : IAsyncLifetime
+{
+    private static readonly CancellationToken None = CancellationToken.None;
+
+    private readonly ConcurrentQueue<Exception> _reports = new();
+    private LedgerUnderTest _store = null!;
+
+    private IBatchLedger Ledger => _store.Ledger;
+
+    public async ValueTask InitializeAsync() => _store = await SqliteLedger.OpenAsync();
+
+    public ValueTask DisposeAsync() => _store.DisposeAsync();
+
+    [Fact]
+    public async Task Every_item_gets_one_finding_and_faults_end_no_worker()
+    {
+        await RunningAsync(60);
+        await using var engine = Engine(workers: 3, new FakeGrader(item => item.Key switch
+        {
+            "item-7" => throw new CoatScanException(ErrorReason.PhotoTruncated, "The photo is cut."),
+            _ => Task.CompletedTask,
+        }));
+
+        engine.Start();
+        var rest = await RestAsync();
+        await engine.StopAsync();
+
+        Assert.Equal((59, 1), (rest.GradedCount, rest.FailedCount));
+        Assert.Equal(59, _store.CountFindings());
+        Assert.Empty(_reports);
+    }
+
+    [Fact]
+    public async Task Fault_of_ours_is_reported_and_tried_three_times()
+    {
+        await RunningAsync(1);
+        var grader = new FakeGrader(_ => throw new InvalidOperationException("broken"));
+        await using var engine = Engine(workers: 1, grader);
+
+        engine.Start();
+        for (var attempt = 1; attempt < AttemptRules.MaxAttempts; attempt++)
+        {
+            await UntilAsync(async () => (await ItemAsync()) is { State: ItemState.Queued } item && item.AttemptCount == attempt);
+            _store.Clock.Advance(TimeSpan.FromSeconds(30));
+        }
+
+        await RestAsync();
+        await engine.StopAsync();
+
+        Assert.Equal((ItemState.Failed, 3), ((await ItemAsync()).State, grader.Count));
+        Assert.Equal(3, _reports.Count(fault => fault is InvalidOperationException));
+    }
+
+    [Fact]
+    public async Task Stop_gives_back_what_is_in_progress()
+    {
+        await RunningAsync(3);
+        var grader = new FakeGrader(_ => Task.Delay(Timeout.Infinite, None)) { WaitsForStop = true };
+        await using var engine = Engine(workers: 2, grader);
+
+        engine.Start();
+        await UntilAsync(() => Task.FromResult(grader.Count == 2));
+        await engine.StopAsync();
+
+        var items = (await Ledger.ListItemsAsync("lots", [], 0, "", None)).Rows;
+        Assert.All(items, item => Assert.Equal((ItemState.Queued, 0), (item.State, item.AttemptCount)));
+    }
+
+    [Fact]
+    public async Task Suspect_runs_alone()
+    {
+        await RunningAsync(12);
+        var lost = (await Ledger.ListReadyAsync(1, None))[0].Item;
+        await Ledger.ClaimAsync(lost, "dead", TimeSpan.FromSeconds(8), None);
+        _store.Clock.Advance(TimeSpan.FromMinutes(1));
+        await Ledger.SweepAsync(None);
+        var running = 0;
+        var besideSuspect = -1;
+        var grader = new FakeGrader(async item =>
+        {
+            var now = Interlocked.Increment(ref running);
+            if (item.Key == lost.Key)
+            {
+                besideSuspect = now - 1;
+            }
+
+            await Task.Delay(20, None);
+            if (item.Key == lost.Key)
+            {
+                besideSuspect = Math.Max(besideSuspect, Volatile.Read(ref running) - 1);
+            }
+
+            Interlocked.Decrement(ref running);
+        });
+        await using var engine = Engine(workers: 4, grader);
+
+        engine.Start();
+        var rest = await RestAsync();
+        await engine.StopAsync();
+
+        Assert.Equal(12, rest.GradedCount);
+        Assert.Equal(0, besideSuspect);
+    }
+
+    [Fact]
+    public async Task Item_of_another_tenant_is_graded_as_that_tenant()
+    {
+        using (_store.Tenants.Enter(new Tenant("other")))
+        {
+            await RunningAsync(1);
+        }
+
+        Tenant seen = default;
+        await using var engine = Engine(workers: 1, new FakeGrader(_ =>
+        {
+            seen = _store.Tenants.Current;
+            return Task.CompletedTask;
+        }));
+        engine.Start();
+        using (_store.Tenants.Enter(new Tenant("other")))
+        {
+            await RestAsync();
+        }
+
+        await engine.StopAsync();
+        Assert.Equal("other", seen.Id);
+    }
+
+    private BatchEngine Engine(int workers, FakeGrader grader) => new(
+        Ledger,
+        grader,
+        new ChannelHandOut(workers, TimeProvider.System),
+        _store.Tenants,
+        new BatchEngineSettings("engine", workers) { LookInterval = TimeSpan.FromMilliseconds(20) },
+        TimeProvider.System,
+        _reports.Enqueue);
+
+    private async Task RunningAsync(int items)
+    {
+        await Ledger.CreateAsync("lots", "", null, None);
+        await Ledger.AddItemsAsync("lots", Samples.Items(items), None);
+        await Ledger.StartAsync("lots", null, None);
+    }
+
+    private async Task<BatchItem> ItemAsync() => (await Ledger.ListItemsAsync("lots", [], 0, "", None)).Rows[0];
+
+    private async Task<Batch> RestAsync()
+    {
+        await UntilAsync(async () => (await Ledger.GetAsync("lots", None)).AtRest);
+        return await Ledger.GetAsync("lots", None);
+    }
+
+    private static async Task UntilAsync(Func<Task<bool>> holds)
+    {
+        while (!await holds())
+        {
+            await Task.Delay(20, TestContext.Current.CancellationToken);
+        }
+    }
+}
