@@ -1,11 +1,15 @@
 using CoatScan.Findings;
+using CoatScan.Service.Batches;
 using CoatScan.Service.Options;
 using Microsoft.Extensions.Options;
 
 namespace CoatScan.Service.Endpoints;
 
-/// <summary>Lets a bounded number of photos be worked on at a time and refuses when too many wait.</summary>
-internal sealed class AnalysisGate(IOptions<AnalysisOptions> options) : IDisposable
+/// <summary>
+/// The lane of calls: lets a bounded number of photos be worked on at a time and refuses when too many wait. Batches have a
+/// lane of their own, <see cref="BatchLane"/>, which yields to this one.
+/// </summary>
+internal sealed class AnalysisGate(IOptions<AnalysisOptions> options, BatchLane batches) : IDisposable
 {
     private readonly SemaphoreSlim _workers = new(options.Value.EffectiveWorkers);
     private readonly int _queueLength = options.Value.QueueLength;
@@ -24,6 +28,20 @@ internal sealed class AnalysisGate(IOptions<AnalysisOptions> options) : IDisposa
     public void Dispose() => _workers.Dispose();
 
     private async Task<T> RunAsync<T>(Func<T> work, bool refuseWhenFull, CancellationToken cancellationToken)
+    {
+        batches.CallComes();
+        try
+        {
+            return await RunAmongCallsAsync(work, refuseWhenFull, cancellationToken).ConfigureAwait(false);
+        }
+        finally
+        {
+            batches.CallLeaves();
+        }
+    }
+
+    private async Task<T> RunAmongCallsAsync<T>(
+        Func<T> work, bool refuseWhenFull, CancellationToken cancellationToken)
     {
         if (!await _workers.WaitAsync(TimeSpan.Zero, CancellationToken.None).ConfigureAwait(false))
         {

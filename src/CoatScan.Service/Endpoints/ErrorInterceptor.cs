@@ -29,6 +29,24 @@ internal sealed class ErrorInterceptor(IHostApplicationLifetime lifetime, ILogge
     }
 
     /// <inheritdoc />
+    public override async Task ServerStreamingServerHandler<TRequest, TResponse>(
+        TRequest request,
+        IServerStreamWriter<TResponse> responseStream,
+        ServerCallContext context,
+        ServerStreamingServerMethod<TRequest, TResponse> continuation)
+    {
+        try
+        {
+            RefuseWhenDraining();
+            await continuation(request, responseStream, context).ConfigureAwait(false);
+        }
+        catch (Exception e) when (e is not RpcException)
+        {
+            throw RichErrors.ToException(StatusOf(e, context.CancellationToken));
+        }
+    }
+
+    /// <inheritdoc />
     public override async Task DuplexStreamingServerHandler<TRequest, TResponse>(
         IAsyncStreamReader<TRequest> requestStream,
         IServerStreamWriter<TResponse> responseStream,

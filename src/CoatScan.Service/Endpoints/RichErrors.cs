@@ -41,13 +41,29 @@ internal static class RichErrors
             }));
         }
 
-        if (CodeOf(refusal.Reason) == Code.NotFound)
+        if (CodeOf(refusal.Reason) is Code.NotFound or Code.AlreadyExists)
         {
             status.Details.Add(Any.Pack(new ResourceInfo
             {
                 ResourceType = $"{Domain}/{ResourceOf(refusal.Reason)}",
                 ResourceName = refusal.Metadata.GetValueOrDefault("name", ""),
                 Description = refusal.Message,
+            }));
+        }
+
+        if (CodeOf(refusal.Reason) == Code.FailedPrecondition)
+        {
+            status.Details.Add(Any.Pack(new PreconditionFailure
+            {
+                Violations =
+                {
+                    new PreconditionFailure.Types.Violation
+                    {
+                        Type = "STATE",
+                        Subject = refusal.Metadata.GetValueOrDefault("name", ""),
+                        Description = refusal.Message,
+                    },
+                },
             }));
         }
 
@@ -95,6 +111,11 @@ internal static class RichErrors
     private static Code CodeOf(ErrorReason reason) => reason switch
     {
         ErrorReason.FindingNotFound or ErrorReason.ConditionNotFound or ErrorReason.PhotoNotFound => Code.NotFound,
+        ErrorReason.BatchNotFound => Code.NotFound,
+        ErrorReason.BatchExists or ErrorReason.ItemExists => Code.AlreadyExists,
+        ErrorReason.BatchNotOpen or ErrorReason.BatchNotAtRest => Code.FailedPrecondition,
+        ErrorReason.EtagMismatch => Code.Aborted,
+        ErrorReason.WorkerLost or ErrorReason.InternalError => Code.Internal,
         ErrorReason.ServerBusy => Code.ResourceExhausted,
         ErrorReason.StorageUnavailable or ErrorReason.Draining => Code.Unavailable,
         _ => Code.InvalidArgument,
@@ -104,6 +125,8 @@ internal static class RichErrors
     {
         ErrorReason.ConditionNotFound => "Condition",
         ErrorReason.PhotoNotFound => "Photo",
+        ErrorReason.BatchNotFound or ErrorReason.BatchExists => "Batch",
+        ErrorReason.ItemExists => "BatchItem",
         _ => "Finding",
     };
 

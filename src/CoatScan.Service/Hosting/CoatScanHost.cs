@@ -1,4 +1,5 @@
 using System.Net;
+using CoatScan.Service.Batches;
 using CoatScan.Service.Options;
 using CoatScan.Service.Telemetry;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
@@ -22,6 +23,10 @@ public static class CoatScanHost
         builder.Services.AddCoatScan(builder.Configuration);
         builder.Services.AddCoatScanTelemetry(builder.Configuration);
         builder.Services.AddCoatScanEndpoints(settings);
+        if (settings.GradeBatches)
+        {
+            builder.Services.AddHostedService<BatchHost>();
+        }
 
         var application = builder.Build();
         application.MapCoatScan(settings);

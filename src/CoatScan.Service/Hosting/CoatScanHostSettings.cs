@@ -24,6 +24,9 @@ public sealed record CoatScanHostSettings
     /// <summary>Path of a Unix domain socket to serve gRPC on instead of both ports; null for ports.</summary>
     public string? SocketPath { get; init; }
 
+    /// <summary>Whether this process works on batches; without it they wait for one that does.</summary>
+    public bool GradeBatches { get; init; } = true;
+
     /// <summary>Whether to log warnings and errors only.</summary>
     public bool Quiet { get; init; }
 

@@ -1,3 +1,5 @@
+using CoatScan.Batches;
+using CoatScan.Service.Batches;
 using CoatScan.Service.Endpoints;
 using CoatScan.Service.Telemetry;
 using CoatScan.Findings;
@@ -18,7 +20,11 @@ internal static class EndpointRegistration
 
     public static IServiceCollection AddCoatScanEndpoints(this IServiceCollection services, CoatScanHostSettings settings)
     {
+        services.AddSingleton<BatchLane>();
         services.AddSingleton<AnalysisGate>();
+        services.AddSingleton<IItemGrader, PanelGrader>();
+        services.AddSingleton<BatchRequestCheck>();
+        services.AddSingleton<BatchWatch>();
         services.AddSingleton<FindingRecorder>();
         services.AddSingleton<ErrorInterceptor>();
         services.AddSingleton<PhotoStream>();
@@ -45,6 +51,7 @@ internal static class EndpointRegistration
         application.UseMiddleware<JsonBodyLimit>();
         application.UseGrpcWeb(new GrpcWebOptions { DefaultEnabled = true });
         application.MapGrpcService<FindingEndpoint>();
+        application.MapGrpcService<BatchEndpoint>();
         application.MapGrpcService<KnowledgeEndpoint>();
         application.MapGrpcService<SprayDayEndpoint>();
         application.MapGrpcHealthChecksService();

@@ -29,6 +29,8 @@ internal static class ServiceRegistration
             .ValidateOnStart();
         services.AddSingleton<IValidateOptions<StorageSettings>, StorageSettingsValidator>();
 
+        services.AddOptions<BatchOptions>().Bind(configuration.GetSection(BatchOptions.SectionName)).ValidateOnStart();
+        services.AddSingleton<IValidateOptions<BatchOptions>, BatchOptionsValidator>();
         services.AddOptions<ModelsOptions>().Bind(configuration.GetSection(ModelsOptions.SectionName));
 
         services.AddSingleton(TimeProvider.System);

@@ -48,7 +48,7 @@ internal static class FindingMapping
         return wire;
     }
 
-    private static Wire.Verdict ToWire(Domain.Verdict verdict) => verdict switch
+    public static Wire.Verdict ToWire(Domain.Verdict verdict) => verdict switch
     {
         Domain.Verdict.Conclusive => Wire.Verdict.Conclusive,
         Domain.Verdict.Provisional => Wire.Verdict.Provisional,

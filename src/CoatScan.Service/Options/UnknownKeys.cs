@@ -15,6 +15,7 @@ internal static class UnknownKeys
             nameof(AnalysisOptions.MaxInlineBytes),
             nameof(AnalysisOptions.MaxPanelBytes),
         },
+        ["Batches"] = new(StringComparer.OrdinalIgnoreCase) { nameof(BatchOptions.Workers) },
         ["Models"] = new(StringComparer.OrdinalIgnoreCase) { nameof(ModelsOptions.Path) },
         ["Storage"] = new(StringComparer.OrdinalIgnoreCase)
         {

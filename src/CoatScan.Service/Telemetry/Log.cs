@@ -19,4 +19,7 @@ internal static partial class Log
 
     [LoggerMessage(1004, LogLevel.Warning, "Could not remove old findings; trying again later")]
     public static partial void PurgeFailed(ILogger logger, Exception error);
+
+    [LoggerMessage(1010, LogLevel.Error, "Work on batches met a fault; it goes on")]
+    public static partial void BatchTrouble(ILogger logger, Exception error);
 }

@@ -26,6 +26,8 @@ public sealed class PhotoStore
 
     private static readonly TimeSpan StrayAge = TimeSpan.FromHours(1);
 
+    private const int DigestsAtOnce = 500;
+
     private readonly FindingDatabase _database;
     private readonly PhotoFolder _folder;
     private readonly TimeProvider _time;
@@ -145,6 +147,25 @@ public sealed class PhotoStore
     /// <exception cref="CoatScanException">The name is malformed, or there is no such photo.</exception>
     public async Task<StoredPhoto> GetAsync(string name, CancellationToken cancellationToken = default) =>
         await FindAsync(PhotoName.DigestOf(name), cancellationToken) ?? throw NotFound(name);
+
+    /// <summary>The first of some digests that no photo has; null if all are there.</summary>
+    public Task<string?> FirstMissingAsync(
+        IReadOnlyCollection<string> sha256s, CancellationToken cancellationToken = default) =>
+        _database.ReadAsync(
+            async (context, token) =>
+            {
+                var there = new HashSet<string>();
+                foreach (var some in sha256s.Distinct().Chunk(DigestsAtOnce))
+                {
+                    there.UnionWith(await context.Photos
+                        .Where(row => some.Contains(row.Sha256) && row.DeleteTimeTicks == null)
+                        .Select(row => row.Sha256)
+                        .ToListAsync(token));
+                }
+
+                return sha256s.FirstOrDefault(one => !there.Contains(one));
+            },
+            cancellationToken);
 
     /// <summary>The bytes of a photo, checked against its digest.</summary>
     /// <param name="name">Its name, <c>photos/{sha256}</c>.</param>
