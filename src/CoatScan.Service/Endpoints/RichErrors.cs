@@ -95,6 +95,7 @@ internal static class RichErrors
     private static Code CodeOf(ErrorReason reason) => reason switch
     {
         ErrorReason.FindingNotFound or ErrorReason.ConditionNotFound or ErrorReason.PhotoNotFound => Code.NotFound,
+        ErrorReason.UploadTooSlow => Code.DeadlineExceeded,
         ErrorReason.ServerBusy => Code.ResourceExhausted,
         ErrorReason.StorageUnavailable or ErrorReason.Draining => Code.Unavailable,
         _ => Code.InvalidArgument,

@@ -66,6 +66,8 @@ public sealed class EmbeddedService : IAsyncDisposable
             // One photo at a time: each worker holds its own copy of the network's working memory.
             ["CoatScan:Analysis:Workers"] = "1",
             ["CoatScan:Analysis:MaxInlineBytes"] = MaxPhotoBytes.ToString(CultureInfo.InvariantCulture),
+            // A folder looked at twice is no news to the one who looks.
+            ["CoatScan:Photos:NoteSeenBefore"] = "false",
             ["CoatScan:Analysis:MaxPanelBytes"] = (3 * MaxPhotoBytes).ToString(CultureInfo.InvariantCulture),
         },
     };

@@ -44,13 +44,14 @@ internal sealed class ResourcePaths : IApiDescriptionProvider
         const string start = "{name=";
         const string end = "s/*}";
         var open = pattern.IndexOf(start, StringComparison.Ordinal);
-        if (open < 0 || !pattern.EndsWith(end, StringComparison.Ordinal))
+        var close = pattern.IndexOf(end, StringComparison.Ordinal);
+        if (open < 0 || close < open)
         {
             return;
         }
 
-        var resource = pattern[(open + start.Length)..^end.Length];
-        description.RelativePath = $"{pattern[1..open]}{resource}s/{{{resource}}}";
+        var resource = pattern[(open + start.Length)..close];
+        description.RelativePath = $"{pattern[1..open]}{resource}s/{{{resource}}}{pattern[(close + end.Length)..]}";
         foreach (var parameter in description.ParameterDescriptions.Where(parameter => parameter.Name == "name"))
         {
             parameter.Name = resource;
