@@ -94,6 +94,7 @@ public static class CommandLineProgram
         Subcommands =
         {
             InspectCommand.Create(session),
+            BatchCommand.Create(session),
             RankCommand.Create(session),
             SprayDayCommand.Create(session),
             ConditionsCommand.Create(session),

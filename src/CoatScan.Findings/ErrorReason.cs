@@ -27,6 +27,12 @@ public enum ErrorReason
     /// <summary>The declared digest is not that of the bytes.</summary>
     DigestMismatch,
 
+    /// <summary>More or fewer bytes came than were declared.</summary>
+    SizeMismatch,
+
+    /// <summary>An upload paused, crept or took too long.</summary>
+    UploadTooSlow,
+
     /// <summary>No photo, or more than allowed.</summary>
     PhotoCountOutOfRange,
 

@@ -1,7 +1,7 @@
 namespace CoatScan.Findings;
 
 /// <summary>What is wrong with one painted panel, why, who answers for it, what to do, and how sure that is.</summary>
-/// <remarks>Equal photo bytes, equal facts and equal provenance give an equal finding, but for name and time.</remarks>
+/// <remarks>Equal photo bytes, equal facts and equal provenance give an equal finding, but for name, time and what was seen before.</remarks>
 public sealed record Finding
 {
     /// <summary>Resource name, <c>findings/{id}</c>.</summary>

@@ -18,6 +18,12 @@ public sealed record PhotoReport
     /// <summary>Capture time as the camera wrote it, local to the camera, ISO 8601; null if the photo carries none.</summary>
     public string? CaptureTime { get; init; }
 
+    /// <summary>The 64 bits by which the same picture is found again; null for a picture too flat to have them.</summary>
+    public ulong? PictureHash { get; init; }
+
+    /// <summary>The same picture in earlier findings, nearest first; facts, no judgment. Empty where none was or nobody looked.</summary>
+    public IReadOnlyList<EarlierPicture> SeenBefore { get; init; } = [];
+
     /// <summary>What limits trust in the photo.</summary>
     public IReadOnlyList<PhotoIssue> Issues { get; init; } = [];
 

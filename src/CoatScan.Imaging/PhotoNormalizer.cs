@@ -59,6 +59,7 @@ public sealed class PhotoNormalizer
                 WidthPx = decoded.WidthPx,
                 HeightPx = decoded.HeightPx,
                 CaptureTime = decoded.CaptureTime,
+                PictureHash = PhotoIdentifier.HashOf(decoded),
                 Scale = ScaleOf(mmPerPx, card),
             };
         }

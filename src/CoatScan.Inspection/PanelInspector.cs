@@ -96,7 +96,7 @@ public sealed class PanelInspector(
     {
         try
         {
-            return normalizer.Normalize(photo.Content, mmPerPx, cancellationToken);
+            return normalizer.Normalize(photo.Read(), mmPerPx, cancellationToken);
         }
         catch (CoatScanException refusal)
         {

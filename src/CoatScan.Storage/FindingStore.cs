@@ -97,6 +97,7 @@ public sealed class FindingStore
                 }
 
                 context.Findings.Add(row);
+                context.FindingPhotos.AddRange(FindingTable.PhotoRowsOf(finding, row));
                 await AuditChain.AppendAsync(context, now, AuditChain.Create, [finding.Name], AuditChain.Done, token);
                 await context.SaveChangesAsync(token);
                 return finding;

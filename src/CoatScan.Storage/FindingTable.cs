@@ -28,6 +28,18 @@ internal static class FindingTable
         };
     }
 
+    /// <summary>What recognizes the photos of a finding when they come again.</summary>
+    public static IEnumerable<FindingPhotoRow> PhotoRowsOf(Finding finding, FindingRow row) =>
+        finding.Photos.Select((photo, index) => new FindingPhotoRow
+        {
+            FindingId = row.Id,
+            PhotoIndex = index,
+            Sha256 = photo.Sha256,
+            PerceptualHash = (long?)photo.PictureHash,
+            CaptureTime = photo.CaptureTime,
+            CreateTimeTicks = row.CreateTimeTicks,
+        });
+
     public static async Task<Finding?> FindAsync(
         FindingContext context, string id, CancellationToken cancellationToken)
     {

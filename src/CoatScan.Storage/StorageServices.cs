@@ -26,6 +26,7 @@ public static class StorageServices
             provider.GetRequiredService<FindingDatabase>(),
             provider.GetRequiredService<AskedOptions>().Value,
             provider.GetRequiredService<TimeProvider>()));
+        services.TryAddSingleton<PictureIndex>();
         services.TryAddSingleton(provider => new PhotoStore(
             provider.GetRequiredService<FindingDatabase>(),
             provider.GetRequiredService<AskedOptions>().Value,

@@ -62,7 +62,7 @@ public sealed class TenantTests : IDisposable
 
         using (_temp.Tenants.Enter(South))
         {
-            await AssertReasonAsync(ErrorReason.PhotoNotFound, () => store.GetAsync(name, Token));
+            await AssertReasonAsync(ErrorReason.PhotoNotFound, () => store.GetAsync(name, cancellationToken: Token));
             await AssertReasonAsync(ErrorReason.PhotoNotFound, () => store.ReadAsync(name, true, Token));
             await AssertReasonAsync(ErrorReason.PhotoNotFound, () => store.DeleteAsync(name, Token));
         }

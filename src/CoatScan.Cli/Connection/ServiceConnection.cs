@@ -24,6 +24,8 @@ internal sealed class ServiceConnection : IAsyncDisposable
         Findings = new(channel);
         Knowledge = new(channel);
         SprayDay = new(channel);
+        Photos = new(channel);
+        Batches = new(channel);
     }
 
     /// <summary>Makes findings.</summary>
@@ -34,6 +36,12 @@ internal sealed class ServiceConnection : IAsyncDisposable
 
     /// <summary>Says whether and how to spray.</summary>
     public SprayDayService.SprayDayServiceClient SprayDay { get; }
+
+    /// <summary>Takes photos in.</summary>
+    public PhotoService.PhotoServiceClient Photos { get; }
+
+    /// <summary>Grades batches.</summary>
+    public BatchService.BatchServiceClient Batches { get; }
 
     /// <summary>Versions and limits of the service.</summary>
     public ServerInfo Info { get; private set; } = new();
@@ -47,7 +55,7 @@ internal sealed class ServiceConnection : IAsyncDisposable
     {
         var connection = choice.Server is { } server
             ? new ServiceConnection(null, CoatScanChannel.ForAddress(server), $"the service at {server}")
-            : await StartAsync(UserFolder.Choose(choice.DataFolder), cancellationToken);
+            : await StartAsync(UserFolder.Choose(choice.DataFolder), choice.GradeBatches, cancellationToken);
         try
         {
             connection.Info = await connection.AskInfoAsync(cancellationToken);
@@ -78,12 +86,13 @@ internal sealed class ServiceConnection : IAsyncDisposable
         }
     }
 
-    private static async Task<ServiceConnection> StartAsync(string dataFolder, CancellationToken cancellationToken)
+    private static async Task<ServiceConnection> StartAsync(
+        string dataFolder, bool gradeBatches, CancellationToken cancellationToken)
     {
         EmbeddedService embedded;
         try
         {
-            embedded = await EmbeddedService.StartAsync(dataFolder, cancellationToken);
+            embedded = await EmbeddedService.StartAsync(dataFolder, gradeBatches, cancellationToken);
         }
         catch (Exception failure) when (failure is not OperationCanceledException)
         {

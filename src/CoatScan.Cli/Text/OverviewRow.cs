@@ -50,7 +50,8 @@ internal sealed record OverviewRow(
         _ => "",
     };
 
-    private static string Word(Verdict verdict) => verdict switch
+    /// <summary>A verdict in a word or two.</summary>
+    public static string Word(Verdict verdict) => verdict switch
     {
         V1.Verdict.Conclusive => "decided",
         V1.Verdict.Provisional => "not certain",

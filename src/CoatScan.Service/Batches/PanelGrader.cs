@@ -2,13 +2,15 @@ using CoatScan.Batches;
 using CoatScan.Diagnosis;
 using CoatScan.Findings;
 using CoatScan.Inspection;
+using CoatScan.Service.Endpoints;
 using CoatScan.Storage.Photos;
 
 namespace CoatScan.Service.Batches;
 
 /// <summary>Makes the finding of an item from its stored photos.</summary>
 internal sealed class PanelGrader(
-    PanelInspector inspector, KnowledgeBase knowledge, PhotoStore photos, BatchLane lane) : IItemGrader
+    PanelInspector inspector, KnowledgeBase knowledge, PhotoStore photos, SeenBefore seenBefore, BatchLane lane)
+    : IItemGrader
 {
     /// <inheritdoc/>
     public async Task<GradedItem> GradeAsync(NewItem item, CancellationToken cancellationToken)
@@ -22,6 +24,7 @@ internal sealed class PanelGrader(
         var finding = await lane.RunAsync(
             () => inspector.InspectPhotos(panel, item.Facts, zones: null, cancellationToken), cancellationToken)
             .ConfigureAwait(false);
+        finding = await seenBefore.NoteAsync(finding, cancellationToken).ConfigureAwait(false);
         return new GradedItem(finding, PanelSummary.Of(finding, knowledge));
     }
 

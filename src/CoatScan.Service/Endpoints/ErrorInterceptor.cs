@@ -29,6 +29,23 @@ internal sealed class ErrorInterceptor(IHostApplicationLifetime lifetime, ILogge
     }
 
     /// <inheritdoc />
+    public override async Task<TResponse> ClientStreamingServerHandler<TRequest, TResponse>(
+        IAsyncStreamReader<TRequest> requestStream,
+        ServerCallContext context,
+        ClientStreamingServerMethod<TRequest, TResponse> continuation)
+    {
+        try
+        {
+            RefuseWhenDraining();
+            return await continuation(requestStream, context).ConfigureAwait(false);
+        }
+        catch (Exception e) when (e is not RpcException)
+        {
+            throw RichErrors.ToException(StatusOf(e, context.CancellationToken));
+        }
+    }
+
+    /// <inheritdoc />
     public override async Task ServerStreamingServerHandler<TRequest, TResponse>(
         TRequest request,
         IServerStreamWriter<TResponse> responseStream,
@@ -88,7 +105,9 @@ internal sealed class ErrorInterceptor(IHostApplicationLifetime lifetime, ILogge
         }
     }
 
-    private void RefuseWhenDraining()
+    /// <summary>Refuses a call that comes while the server stops.</summary>
+    /// <exception cref="CoatScanException">DRAINING.</exception>
+    public void RefuseWhenDraining()
     {
         if (lifetime.ApplicationStopping.IsCancellationRequested)
         {

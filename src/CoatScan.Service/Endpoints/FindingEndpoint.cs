@@ -1,10 +1,8 @@
 using CoatScan.Inspection;
 using CoatScan.Service.Mapping;
-using CoatScan.Service.Options;
 using CoatScan.Storage;
 using Google.Protobuf.WellKnownTypes;
 using Grpc.Core;
-using Microsoft.Extensions.Options;
 using Wire = CoatScan.V1;
 
 namespace CoatScan.Service.Endpoints;
@@ -16,19 +14,23 @@ internal sealed class FindingEndpoint(
     FindingRecorder recorder,
     AnalysisGate gate,
     PhotoStream photoStream,
-    IOptions<AnalysisOptions> limits)
+    RequestPhotos photos)
     : Wire.FindingService.FindingServiceBase
 {
     /// <inheritdoc />
     public override Task<Wire.Finding> AnalyzePhoto(Wire.AnalyzePhotoRequest request, ServerCallContext context)
     {
         var facts = RequestMapping.ToFacts(request.Facts);
-        var photo = RequestMapping.ToPhoto(request.Photo, "photo", limits.Value);
         var zones = RequestMapping.ToZones(request.CompareZones, photoCount: 1);
         return recorder.AnswerAsync(
             RequestIdentity.Of(request.RequestId, request),
             request.ValidateOnly,
-            token => gate.RunAsync(() => inspector.InspectPhotos([photo], facts, zones, token), token),
+            async token =>
+            {
+                var photo = await photos.OpenAsync(request.Photo, "photo", token).ConfigureAwait(false);
+                return await gate.RunAsync(() => inspector.InspectPhotos([photo], facts, zones, token), token)
+                    .ConfigureAwait(false);
+            },
             context.CancellationToken);
     }
 
@@ -36,12 +38,16 @@ internal sealed class FindingEndpoint(
     public override Task<Wire.Finding> AnalyzePanel(Wire.AnalyzePanelRequest request, ServerCallContext context)
     {
         var facts = RequestMapping.ToFacts(request.Facts);
-        var photos = RequestMapping.ToPhotos(request.Photos, limits.Value);
-        var zones = RequestMapping.ToZones(request.CompareZones, photos.Count);
+        var zones = RequestMapping.ToZones(request.CompareZones, request.Photos.Count);
         return recorder.AnswerAsync(
             RequestIdentity.Of(request.RequestId, request),
             request.ValidateOnly,
-            token => gate.RunAsync(() => inspector.InspectPhotos(photos, facts, zones, token), token),
+            async token =>
+            {
+                var opened = await photos.OpenAsync(request.Photos, token).ConfigureAwait(false);
+                return await gate.RunAsync(() => inspector.InspectPhotos(opened, facts, zones, token), token)
+                    .ConfigureAwait(false);
+            },
             context.CancellationToken);
     }
 

@@ -6,7 +6,7 @@ using Wire = CoatScan.V1;
 namespace CoatScan.Service.Endpoints;
 
 /// <summary>Answers a request once: replays a stored answer, or makes the finding and stores it before it goes out.</summary>
-internal sealed class FindingRecorder(FindingStore store)
+internal sealed class FindingRecorder(FindingStore store, SeenBefore seenBefore)
 {
     /// <summary>The finding of a request.</summary>
     /// <param name="key">What makes two requests the same one; null if the caller did not say.</param>
@@ -21,7 +21,8 @@ internal sealed class FindingRecorder(FindingStore store)
     {
         if (validateOnly)
         {
-            var unstored = await make(cancellationToken).ConfigureAwait(false);
+            var unstored = await seenBefore.NoteAsync(
+                await make(cancellationToken).ConfigureAwait(false), cancellationToken).ConfigureAwait(false);
             return FindingMapping.ToWire(unstored with { Name = "" });
         }
 
@@ -31,7 +32,8 @@ internal sealed class FindingRecorder(FindingStore store)
             return FindingMapping.ToWire(earlier);
         }
 
-        var finding = await make(cancellationToken).ConfigureAwait(false);
+        var finding = await seenBefore.NoteAsync(
+            await make(cancellationToken).ConfigureAwait(false), cancellationToken).ConfigureAwait(false);
         return FindingMapping.ToWire(await store.SaveAsync(finding, key, cancellationToken).ConfigureAwait(false));
     }
 }

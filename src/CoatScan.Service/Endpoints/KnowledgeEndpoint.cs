@@ -14,7 +14,8 @@ internal sealed class KnowledgeEndpoint(
     KnowledgeBase knowledge,
     Provenance provenance,
     ImagingOptions imaging,
-    IOptions<AnalysisOptions> limits)
+    IOptions<AnalysisOptions> limits,
+    IOptions<PhotoOptions> photos)
     : Wire.KnowledgeService.KnowledgeServiceBase
 {
     /// <inheritdoc />
@@ -29,6 +30,7 @@ internal sealed class KnowledgeEndpoint(
             MetricSetVersion = provenance.MetricSetVersion,
             MaxInlineBytes = limits.Value.MaxInlineBytes,
             MaxPanelBytes = limits.Value.MaxPanelBytes,
+            MaxUploadBytes = photos.Value.MaxUploadBytes,
             MaxPanelPhotoCount = AnalysisOptions.MaxPanelPhotoCount,
             MaxPhotoMegapixels = imaging.MaxMegapixels,
             MaxSidePx = imaging.MaxSidePx,

@@ -17,6 +17,7 @@ internal sealed class PhotoStream(
     FindingRecorder recorder,
     AnalysisGate gate,
     ErrorInterceptor errors,
+    RequestPhotos photos,
     IOptions<AnalysisOptions> limits)
 {
     /// <summary>Serves one stream to its end.</summary>
@@ -105,12 +106,16 @@ internal sealed class PhotoStream(
     {
         RequestMapping.ToKey(request.Key);
         var facts = RequestMapping.ToFacts(request.Facts);
-        var photo = RequestMapping.ToPhoto(request.Photo, "photo", limits.Value);
         var zones = RequestMapping.ToZones(request.CompareZones, photoCount: 1);
         return recorder.AnswerAsync(
             key: null,
             validateOnly: false,
-            token => gate.RunWhenFreeAsync(() => inspector.InspectPhotos([photo], facts, zones, token), token),
+            async token =>
+            {
+                var photo = await photos.OpenAsync(request.Photo, "photo", token).ConfigureAwait(false);
+                return await gate.RunWhenFreeAsync(() => inspector.InspectPhotos([photo], facts, zones, token), token)
+                    .ConfigureAwait(false);
+            },
             cancellationToken);
     }
 }

@@ -111,6 +111,7 @@ internal static class RichErrors
     private static Code CodeOf(ErrorReason reason) => reason switch
     {
         ErrorReason.FindingNotFound or ErrorReason.ConditionNotFound or ErrorReason.PhotoNotFound => Code.NotFound,
+        ErrorReason.UploadTooSlow => Code.DeadlineExceeded,
         ErrorReason.BatchNotFound => Code.NotFound,
         ErrorReason.BatchExists or ErrorReason.ItemExists => Code.AlreadyExists,
         ErrorReason.BatchNotOpen or ErrorReason.BatchNotAtRest => Code.FailedPrecondition,

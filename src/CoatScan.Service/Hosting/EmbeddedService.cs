@@ -23,9 +23,11 @@ public sealed class EmbeddedService : IAsyncDisposable
 
     /// <summary>Starts the service and returns when it answers.</summary>
     /// <param name="dataFolder">Folder for the database; null for the user's own data folder.</param>
+    /// <param name="gradeBatches">Whether it works on the batches in the folder as long as it runs.</param>
     /// <param name="cancellationToken">Ends the start.</param>
     /// <exception cref="StartupException">Model, knowledge or store cannot be used; one sentence says which.</exception>
-    public static async Task<EmbeddedService> StartAsync(string? dataFolder, CancellationToken cancellationToken)
+    public static async Task<EmbeddedService> StartAsync(
+        string? dataFolder, bool gradeBatches, CancellationToken cancellationToken)
     {
         // CreateTempSubdirectory makes it readable by this user only.
         var folder = Directory.CreateTempSubdirectory("coatscan-").FullName;
@@ -33,7 +35,7 @@ public sealed class EmbeddedService : IAsyncDisposable
         WebApplication? application = null;
         try
         {
-            application = CoatScanHost.Build(Settings(dataFolder ?? UserDataFolder(), socketPath));
+            application = CoatScanHost.Build(Settings(dataFolder ?? UserDataFolder(), socketPath, gradeBatches));
             await application.StartAsync(cancellationToken).ConfigureAwait(false);
             return new EmbeddedService(application, folder, socketPath);
         }
@@ -52,20 +54,25 @@ public sealed class EmbeddedService : IAsyncDisposable
     /// <inheritdoc />
     public async ValueTask DisposeAsync()
     {
+        // What is in progress goes back to the ledger now, not when its lease runs out.
+        await _application.StopAsync().ConfigureAwait(false);
         await _application.DisposeAsync().ConfigureAwait(false);
         Directory.Delete(_folder, recursive: true);
     }
 
-    private static CoatScanHostSettings Settings(string dataFolder, string socketPath) => new()
+    private static CoatScanHostSettings Settings(string dataFolder, string socketPath, bool gradeBatches) => new()
     {
         DataFolder = dataFolder,
         SocketPath = socketPath,
+        GradeBatches = gradeBatches,
         Quiet = true,
         Overrides = new Dictionary<string, string?>
         {
             // One photo at a time: each worker holds its own copy of the network's working memory.
             ["CoatScan:Analysis:Workers"] = "1",
             ["CoatScan:Analysis:MaxInlineBytes"] = MaxPhotoBytes.ToString(CultureInfo.InvariantCulture),
+            // A folder looked at twice is no news to the one who looks.
+            ["CoatScan:Photos:NoteSeenBefore"] = "false",
             ["CoatScan:Analysis:MaxPanelBytes"] = (3 * MaxPhotoBytes).ToString(CultureInfo.InvariantCulture),
         },
     };

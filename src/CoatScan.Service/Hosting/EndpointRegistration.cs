@@ -1,6 +1,7 @@
 using CoatScan.Batches;
 using CoatScan.Service.Batches;
 using CoatScan.Service.Endpoints;
+using CoatScan.Service.Photos;
 using CoatScan.Service.Telemetry;
 using CoatScan.Findings;
 using Google.Protobuf.Reflection;
@@ -26,6 +27,10 @@ internal static class EndpointRegistration
         services.AddSingleton<BatchRequestCheck>();
         services.AddSingleton<BatchWatch>();
         services.AddSingleton<FindingRecorder>();
+        services.AddSingleton<SeenBefore>();
+        services.AddSingleton<RequestPhotos>();
+        services.AddSingleton<PhotoReceiver>();
+        services.AddSingleton<PhotoUploadRoute>();
         services.AddSingleton<ErrorInterceptor>();
         services.AddSingleton<PhotoStream>();
         services.AddGrpc(grpc =>
@@ -36,6 +41,7 @@ internal static class EndpointRegistration
             // The details of an error reach a JSON caller only if the transcoder knows their types.
             .AddJsonTranscoding(json => json.TypeRegistry = TypeRegistry.FromFiles(ErrorDetailsReflection.Descriptor));
         services.AddSingleton<IConfigureOptions<global::Grpc.AspNetCore.Server.GrpcServiceOptions<FindingEndpoint>>, MessageLimits>();
+        services.AddSingleton<IConfigureOptions<global::Grpc.AspNetCore.Server.GrpcServiceOptions<PhotoEndpoint>>, ChunkLimits>();
         services.AddGrpcReflection();
         services.AddGrpcHealthChecks().AddCheck<ReadinessCheck>("service", tags: [ReadyTag]);
         if (settings.SocketPath is null)
@@ -54,6 +60,7 @@ internal static class EndpointRegistration
         application.MapGrpcService<BatchEndpoint>();
         application.MapGrpcService<KnowledgeEndpoint>();
         application.MapGrpcService<SprayDayEndpoint>();
+        application.MapGrpcService<PhotoEndpoint>();
         application.MapGrpcHealthChecksService();
         application.MapGrpcReflectionService();
         if (settings.SocketPath is not null)
@@ -61,6 +68,7 @@ internal static class EndpointRegistration
             return;
         }
 
+        application.MapPost(PhotoUploadRoute.Path, application.Services.GetRequiredService<PhotoUploadRoute>().InvokeAsync);
         application.MapHealthChecks("/health/live", new HealthCheckOptions { Predicate = _ => false });
         application.MapHealthChecks("/health/ready", new HealthCheckOptions
         {

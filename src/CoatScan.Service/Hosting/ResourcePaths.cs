@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Google.Api;
 using Microsoft.AspNetCore.Grpc.JsonTranscoding;
 using Microsoft.AspNetCore.Mvc.ApiExplorer;
@@ -8,7 +9,7 @@ namespace CoatScan.Service.Hosting;
 /// Writes resource paths out for the OpenAPI document: <c>{name=findings/*}</c> is <c>findings/{finding}</c>. The
 /// generator makes <c>{name}</c> of every one of them, and then two resources share a path.
 /// </summary>
-internal sealed class ResourcePaths : IApiDescriptionProvider
+internal sealed partial class ResourcePaths : IApiDescriptionProvider
 {
     /// <inheritdoc />
     public int Order => int.MaxValue;
@@ -36,24 +37,28 @@ internal sealed class ResourcePaths : IApiDescriptionProvider
     {
         HttpRule.PatternOneofCase.Get => rule.Get,
         HttpRule.PatternOneofCase.Delete => rule.Delete,
+        HttpRule.PatternOneofCase.Post => rule.Post,
         _ => null,
     };
 
     private static void WriteOut(ApiDescription description, string pattern)
     {
-        const string start = "{name=";
-        const string end = "s/*}";
-        var open = pattern.IndexOf(start, StringComparison.Ordinal);
-        if (open < 0 || !pattern.EndsWith(end, StringComparison.Ordinal))
+        if (ResourceVariable().Match(pattern) is not { Success: true } found)
         {
             return;
         }
 
-        var resource = pattern[(open + start.Length)..^end.Length];
-        description.RelativePath = $"{pattern[1..open]}{resource}s/{{{resource}}}";
-        foreach (var parameter in description.ParameterDescriptions.Where(parameter => parameter.Name == "name"))
+        var plural = found.Groups["plural"].Value;
+        var resource = plural.EndsWith("ches", StringComparison.Ordinal) ? plural[..^2] : plural[..^1];
+        description.RelativePath =
+            $"{pattern[1..found.Index]}{plural}/{{{resource}}}{pattern[(found.Index + found.Length)..]}";
+        foreach (var parameter in description.ParameterDescriptions
+            .Where(parameter => parameter.Name == found.Groups["field"].Value))
         {
             parameter.Name = resource;
         }
     }
+
+    [GeneratedRegex(@"\{(?<field>name|parent)=(?<plural>[a-z]+s)/\*\}")]
+    private static partial Regex ResourceVariable();
 }

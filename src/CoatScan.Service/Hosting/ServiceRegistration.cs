@@ -28,6 +28,8 @@ internal static class ServiceRegistration
         services.AddOptions<StorageSettings>().Bind(configuration.GetSection(StorageSettings.SectionName))
             .ValidateOnStart();
         services.AddSingleton<IValidateOptions<StorageSettings>, StorageSettingsValidator>();
+        services.AddOptions<PhotoOptions>().Bind(configuration.GetSection(PhotoOptions.SectionName)).ValidateOnStart();
+        services.AddSingleton<IValidateOptions<PhotoOptions>, PhotoOptionsValidator>();
 
         services.AddOptions<BatchOptions>().Bind(configuration.GetSection(BatchOptions.SectionName)).ValidateOnStart();
         services.AddSingleton<IValidateOptions<BatchOptions>, BatchOptionsValidator>();
@@ -37,6 +39,7 @@ internal static class ServiceRegistration
         services.AddSingleton<ImagingOptions>();
         services.AddSingleton<IPhotoDecoder, GuardedPhotoDecoder>();
         services.AddSingleton<PhotoNormalizer>();
+        services.AddSingleton<PhotoIdentifier>();
         services.AddSingleton(provider => VisualClassifier.Load(ModelFolder(provider, "classifier")));
         services.AddSingleton(provider => KnowledgeBase.Load(ModelFolder(provider, "knowledge")));
         services.AddSingleton<Diagnostician>();
@@ -51,10 +54,13 @@ internal static class ServiceRegistration
             {
                 Path = Path.Combine(storage.Path.Length > 0 ? storage.Path : "data", "coatscan.db"),
                 RetentionDays = storage.RetentionDays,
+                PhotoPath = storage.PhotoPath,
+                PhotoRetentionDays = storage.PhotoRetentionDays,
             };
         });
         services.AddHostedService<StartupCheck>();
         services.AddHostedService<RetentionWorker>();
+        services.AddHostedService<PhotoSweepWorker>();
         return services;
     }
 

@@ -1,3 +1,4 @@
+using Google.Protobuf.WellKnownTypes;
 using Domain = CoatScan.Findings;
 using Wire = CoatScan.V1;
 
@@ -14,6 +15,7 @@ internal static class PhotoMapping
             DisplayName = photo.DisplayName,
             WidthPx = photo.WidthPx,
             HeightPx = photo.HeightPx,
+            PictureHash = StoredPhotoMapping.HashText(photo.PictureHash),
             Scale = new Wire.PhotoScale { Source = UpperSnake.Of(photo.Scale.Source) },
         };
         if (photo.CaptureTime is { } captureTime)
@@ -31,12 +33,31 @@ internal static class PhotoMapping
             wire.Scale.TiltDegrees = tiltDegrees;
         }
 
+        wire.SeenBefore.Add(photo.SeenBefore.Select(ToWire));
         wire.Issues.Add(photo.Issues.Select(issue => new Wire.PhotoIssue
         {
             Code = UpperSnake.Of(issue.Code),
             Detail = issue.Detail,
             HowToFix = issue.HowToFix,
         }));
+        return wire;
+    }
+
+    private static Wire.EarlierPicture ToWire(Domain.EarlierPicture earlier)
+    {
+        var wire = new Wire.EarlierPicture
+        {
+            Finding = earlier.Finding,
+            CreateTime = Timestamp.FromDateTimeOffset(earlier.CreateTime),
+            Sha256 = earlier.Sha256,
+            SameBytes = earlier.SameBytes,
+            DistanceBits = earlier.DistanceBits,
+        };
+        if (earlier.CaptureTime is { } captureTime)
+        {
+            wire.CaptureTime = captureTime;
+        }
+
         return wire;
     }
 

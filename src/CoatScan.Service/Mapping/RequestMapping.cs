@@ -54,20 +54,34 @@ internal static class RequestMapping
             throw TooLarge($"{field}.content", photo.Content.Length, limits.MaxInlineBytes);
         }
 
-        CheckLength(photo.DisplayName, MaxDisplayNameLength, $"{field}.display_name");
+        CheckDisplayName(photo.DisplayName, $"{field}.display_name");
         if (photo.Sha256.Length > 0)
         {
-            CheckDigest(photo, field);
+            var actual = Convert.ToHexStringLower(SHA256.HashData(photo.Content.Span));
+            CheckDigest(photo.Sha256, actual, photo.Content.Length, field);
         }
 
         return new PhotoBytes(photo.Content.Memory, photo.DisplayName, field);
     }
 
-    /// <summary>The photos of one panel.</summary>
-    /// <exception cref="CoatScanException">PHOTO_COUNT_OUT_OF_RANGE, PHOTO_TOO_LARGE, DIGEST_MISMATCH.</exception>
-    public static IReadOnlyList<PhotoBytes> ToPhotos(
-        IReadOnlyList<Wire.PhotoInput> photos,
-        AnalysisOptions limits)
+    /// <summary>Checks a photo that is named, not carried.</summary>
+    /// <exception cref="CoatScanException">FIELD_INVALID: it is carried too, or its display name is too long.</exception>
+    public static void CheckNamed(Wire.PhotoInput photo, string field)
+    {
+        if (photo.Content.Length > 0)
+        {
+            throw new CoatScanException(
+                ErrorReason.FieldInvalid,
+                $"{field} must have exactly one of content and photo, not both.",
+                $"{field}.photo");
+        }
+
+        CheckDisplayName(photo.DisplayName, $"{field}.display_name");
+    }
+
+    /// <summary>Checks the photos of one panel together.</summary>
+    /// <exception cref="CoatScanException">PHOTO_COUNT_OUT_OF_RANGE, PHOTO_TOO_LARGE.</exception>
+    public static void CheckPanel(IReadOnlyList<Wire.PhotoInput> photos, AnalysisOptions limits)
     {
         if (photos.Count is 0 or > AnalysisOptions.MaxPanelPhotoCount)
         {
@@ -87,8 +101,24 @@ internal static class RequestMapping
         {
             throw TooLarge("photos", sum, limits.MaxPanelBytes);
         }
+    }
 
-        return [.. photos.Select((photo, i) => ToPhoto(photo, $"photos[{i}]", limits))];
+    /// <summary>Checks the name for people of a photo.</summary>
+    /// <exception cref="CoatScanException">FIELD_INVALID: it is too long.</exception>
+    public static void CheckDisplayName(string name, string field) => CheckLength(name, MaxDisplayNameLength, field);
+
+    /// <summary>Checks the digest that a request states, if it states one.</summary>
+    /// <exception cref="CoatScanException">DIGEST_MISMATCH.</exception>
+    public static void CheckDigest(string declared, string actual, long sizeBytes, string field)
+    {
+        if (declared.Length > 0 && !string.Equals(actual, declared, StringComparison.OrdinalIgnoreCase))
+        {
+            throw new CoatScanException(
+                ErrorReason.DigestMismatch,
+                $"{field}.sha256 is not the SHA-256 of the {sizeBytes} bytes that came.",
+                $"{field}.sha256",
+                new Dictionary<string, string> { ["declared"] = declared, ["actual"] = actual });
+        }
     }
 
     /// <summary>Zones to compare; null if none were asked for.</summary>
@@ -126,19 +156,6 @@ internal static class RequestMapping
                 ErrorReason.FieldInvalid,
                 "facts.appliedOn must be a date from 1900 to 2200 as 2026-05-01.",
                 "facts.appliedOn");
-
-    private static void CheckDigest(Wire.PhotoInput photo, string field)
-    {
-        var actual = Convert.ToHexStringLower(SHA256.HashData(photo.Content.Span));
-        if (!string.Equals(actual, photo.Sha256, StringComparison.OrdinalIgnoreCase))
-        {
-            throw new CoatScanException(
-                ErrorReason.DigestMismatch,
-                $"{field}.sha256 is not the SHA-256 of the {photo.Content.Length} bytes that came.",
-                $"{field}.sha256",
-                new Dictionary<string, string> { ["declared"] = photo.Sha256, ["actual"] = actual });
-        }
-    }
 
     private static void CheckLength(string text, int limit, string field)
     {

@@ -17,10 +17,21 @@ internal static class UnknownKeys
         },
         ["Batches"] = new(StringComparer.OrdinalIgnoreCase) { nameof(BatchOptions.Workers) },
         ["Models"] = new(StringComparer.OrdinalIgnoreCase) { nameof(ModelsOptions.Path) },
+        ["Photos"] = new(StringComparer.OrdinalIgnoreCase)
+        {
+            nameof(PhotoOptions.MaxUploadBytes),
+            nameof(PhotoOptions.MaxUploads),
+            nameof(PhotoOptions.IdleTimeoutMs),
+            nameof(PhotoOptions.TotalTimeoutMs),
+            nameof(PhotoOptions.MinBytesPerSecond),
+            nameof(PhotoOptions.NoteSeenBefore),
+        },
         ["Storage"] = new(StringComparer.OrdinalIgnoreCase)
         {
             nameof(StorageSettings.Path),
             nameof(StorageSettings.RetentionDays),
+            nameof(StorageSettings.PhotoPath),
+            nameof(StorageSettings.PhotoRetentionDays),
         },
     };
 

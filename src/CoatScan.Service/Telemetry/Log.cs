@@ -20,6 +20,13 @@ internal static partial class Log
     [LoggerMessage(1004, LogLevel.Warning, "Could not remove old findings; trying again later")]
     public static partial void PurgeFailed(ILogger logger, Exception error);
 
+    [LoggerMessage(1005, LogLevel.Information,
+        "Photos: removed {Removed}, marked {Expired} as expired, dropped {HalfReceived} half received and {Stray} stray files")]
+    public static partial void Swept(ILogger logger, int removed, int expired, int halfReceived, int stray);
+
+    [LoggerMessage(1006, LogLevel.Warning, "Could not clean up photos; trying again later")]
+    public static partial void SweepFailed(ILogger logger, Exception error);
+
     [LoggerMessage(1010, LogLevel.Error, "Work on batches met a fault; it goes on")]
     public static partial void BatchTrouble(ILogger logger, Exception error);
 }

@@ -12,6 +12,7 @@ internal static class ItemOutcome
         var finding = FindingTable.RowOf(graded.Finding);
         finding.BatchItem = $"{item.Batch}/{item.ItemKey}";
         context.Findings.Add(finding);
+        context.FindingPhotos.AddRange(FindingTable.PhotoRowsOf(graded.Finding, finding));
         item.FindingId = finding.Id;
         item.Summary = LedgerDocument.Write(graded.Summary);
         item.Severity = graded.Summary.Severity;

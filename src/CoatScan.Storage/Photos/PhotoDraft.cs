@@ -28,11 +28,11 @@ public sealed class PhotoDraft : IAsyncDisposable
     public string Digest() => Convert.ToHexStringLower(_hash.GetCurrentHash());
 
     /// <summary>The bytes received so far, for looking at them before they are kept.</summary>
-    public async Task<byte[]> ReadAsync(CancellationToken cancellationToken = default)
+    public byte[] Read()
     {
         var bytes = new byte[SizeBytes];
         _file.Position = 0;
-        await _file.ReadExactlyAsync(bytes, cancellationToken);
+        _file.ReadExactly(bytes);
         return bytes;
     }
 

@@ -116,6 +116,18 @@ public sealed class PhotoStore
         return PhotoTable.ToPhoto(row);
     }
 
+    /// <summary>Renews the photo with a digest, so that it need not be sent again; null if there is none.</summary>
+    public async Task<StoredPhoto?> RenewAsync(string sha256, CancellationToken cancellationToken = default)
+    {
+        var expireTicks = (_time.GetUtcNow() + _retention).UtcTicks;
+        var renewed = await _database.WriteAsync(
+            (context, token) => context.Photos
+                .Where(row => row.Sha256 == sha256 && row.DeleteTimeTicks == null)
+                .ExecuteUpdateAsync(row => row.SetProperty(one => one.ExpireTimeTicks, expireTicks), token),
+            cancellationToken);
+        return renewed == 0 ? null : await FindAsync(sha256, cancellationToken);
+    }
+
     /// <summary>Stores all bytes of a stream.</summary>
     /// <param name="content">The bytes, read to their end.</param>
     /// <param name="description">What is known about them.</param>
@@ -144,9 +156,13 @@ public sealed class PhotoStore
     }
 
     /// <summary>The photo with a name, <c>photos/{sha256}</c>.</summary>
+    /// <param name="name">The name.</param>
+    /// <param name="field">Field of the request that holds the name.</param>
+    /// <param name="cancellationToken">Stops the read.</param>
     /// <exception cref="CoatScanException">The name is malformed, or there is no such photo.</exception>
-    public async Task<StoredPhoto> GetAsync(string name, CancellationToken cancellationToken = default) =>
-        await FindAsync(PhotoName.DigestOf(name), cancellationToken) ?? throw NotFound(name);
+    public async Task<StoredPhoto> GetAsync(
+        string name, string field = "name", CancellationToken cancellationToken = default) =>
+        await FindAsync(PhotoName.DigestOf(name, field), cancellationToken) ?? throw NotFound(name, field);
 
     /// <summary>The first of some digests that no photo has; null if all are there.</summary>
     public Task<string?> FirstMissingAsync(
@@ -185,20 +201,25 @@ public sealed class PhotoStore
             throw NotFound(name);
         }
 
-        byte[] bytes;
-        try
-        {
-            bytes = await File.ReadAllBytesAsync(_folder.PathOf(_database.Tenants.Current.Id, sha256), cancellationToken);
-        }
-        catch (Exception error) when (IsFolderFailure(error))
-        {
-            throw Unavailable(error);
-        }
+        return Load(sha256);
+    }
 
+    /// <summary>The bytes of a photo that <see cref="GetAsync"/> gave: for a worker that takes them when it is free.</summary>
+    /// <exception cref="CoatScanException">The bytes are gone or damaged.</exception>
+    public ReadOnlyMemory<byte> Load(StoredPhoto photo)
+    {
+        ArgumentNullException.ThrowIfNull(photo);
+        return Load(photo.Sha256);
+    }
+
+    private byte[] Load(string sha256)
+    {
+        var bytes = Guarded(() => File.ReadAllBytes(_folder.PathOf(_database.Tenants.Current.Id, sha256)));
         return Convert.ToHexStringLower(SHA256.HashData(bytes)) == sha256
             ? bytes
             : throw new CoatScanException(
-                ErrorReason.StorageUnavailable, $"The stored bytes of {name} are damaged; send the photo again.");
+                ErrorReason.StorageUnavailable,
+                $"The stored bytes of {PhotoName.Of(sha256)} are damaged; send the photo again.");
     }
 
     /// <summary>Marks a photo: it is gone for callers at once, and its bytes a day later. Leaves an audit entry.</summary>
@@ -273,9 +294,9 @@ public sealed class PhotoStore
     private static CoatScanException Unavailable(Exception error) => new(
         ErrorReason.StorageUnavailable, "The photo store does not answer; try again later.", inner: error);
 
-    private static CoatScanException NotFound(string name) => new(
+    private static CoatScanException NotFound(string name, string field = "name") => new(
         ErrorReason.PhotoNotFound,
         $"There is no photo {name}.",
-        "name",
+        field,
         new Dictionary<string, string> { ["name"] = name });
 }

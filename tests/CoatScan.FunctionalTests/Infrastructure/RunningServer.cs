@@ -36,6 +36,8 @@ public sealed class RunningServer : IAsyncDisposable
 
     public V1.KnowledgeService.KnowledgeServiceClient Knowledge => new(Channel);
 
+    public V1.PhotoService.PhotoServiceClient Photos => new(Channel);
+
     public V1.SprayDayService.SprayDayServiceClient SprayDay => new(Channel);
 
     public string DatabasePath => Path.Combine(Folder, "coatscan.db");

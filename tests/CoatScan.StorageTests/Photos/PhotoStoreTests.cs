@@ -33,7 +33,7 @@ public sealed class PhotoStoreTests : IDisposable
         var store = await _temp.OpenPhotosAsync();
 
         Assert.Equal($"photos/{Sha256}", saved.Name);
-        Assert.Equal(saved, await store.GetAsync(saved.Name, Token));
+        Assert.Equal(saved, await store.GetAsync(saved.Name, cancellationToken: Token));
         Assert.Equal(Description, saved.Description);
         Assert.Equal(Bytes, (await store.ReadAsync(saved.Name, cancellationToken: Token)).ToArray());
         Assert.Empty(Directory.EnumerateFiles(Path.Combine(PhotoRoot, "incoming")));
@@ -73,7 +73,7 @@ public sealed class PhotoStoreTests : IDisposable
         {
             await draft.WriteAsync(Bytes, Token);
             Assert.Equal((Bytes.LongLength, Sha256), (draft.SizeBytes, draft.Digest()));
-            Assert.Equal(Bytes, await draft.ReadAsync(Token));
+            Assert.Equal(Bytes, draft.Read());
             Assert.Single(Files());
         }
 
@@ -105,7 +105,7 @@ public sealed class PhotoStoreTests : IDisposable
 
         await store.DeleteAsync(photo.Name, Token);
 
-        Assert.Equal(ErrorReason.PhotoNotFound, (await FailAsync(() => store.GetAsync(photo.Name, Token))).Reason);
+        Assert.Equal(ErrorReason.PhotoNotFound, (await FailAsync(() => store.GetAsync(photo.Name, cancellationToken: Token))).Reason);
         Assert.Equal(
             ErrorReason.PhotoNotFound,
             (await FailAsync(() => store.ReadAsync(photo.Name, cancellationToken: Token))).Reason);
@@ -225,7 +225,7 @@ public sealed class PhotoStoreTests : IDisposable
         var store = await _temp.OpenPhotosAsync();
         foreach (var call in new Func<Task>[]
         {
-            () => store.GetAsync(name, Token),
+            () => store.GetAsync(name, cancellationToken: Token),
             () => store.ReadAsync(name, cancellationToken: Token),
             () => store.DeleteAsync(name, Token),
         })
