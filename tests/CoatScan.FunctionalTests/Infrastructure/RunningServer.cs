@@ -34,6 +34,8 @@ public sealed class RunningServer : IAsyncDisposable
 
     public V1.FindingService.FindingServiceClient Findings => new(Channel);
 
+    public V1.BatchService.BatchServiceClient Batches => new(Channel);
+
     public V1.KnowledgeService.KnowledgeServiceClient Knowledge => new(Channel);
 
     public V1.PhotoService.PhotoServiceClient Photos => new(Channel);

@@ -1,0 +1,82 @@
+using CoatScan.FunctionalTests.CommandLine;
+using CoatScan.FunctionalTests.Infrastructure;
+using CoatScan.V1;
+using Microsoft.Data.Sqlite;
+
+namespace CoatScan.FunctionalTests.Server.Batches;
+
+/// <summary>A process that is killed in the middle of a batch.</summary>
+public sealed class BatchCrashTests : IDisposable
+{
+    private const int Count = 8;
+
+    private readonly TempFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    [Fact]
+    public async Task Service_killed_twice_goes_on_by_itself_and_every_item_gets_one_finding()
+    {
+        await using var service = new ServerProcess(_folder.Path);
+        await service.StartAsync();
+        var add = new AddBatchItemsRequest { Name = "batches/killed" };
+        for (var i = 0; i < Count; i++)
+        {
+            var photo = await service.Photos.SendAsync(Uploads.Of(BatchSteps.Variant(Panels.Sound, 1000 + i)));
+            add.Items.Add(BatchSteps.Item($"item-{i}", "lot", photo.Name));
+        }
+
+        await service.Batches.CreateBatchAsync(new CreateBatchRequest { BatchId = "killed" });
+        await service.Batches.AddBatchItemsAsync(add);
+        await service.Batches.StartBatchAsync(new StartBatchRequest { Name = add.Name });
+
+        var next = 1L;
+        foreach (var gradedAtKill in new[] { 1, 3 })
+        {
+            next = await WatchAsync(service, next, batch => batch.GradedCount >= gradedAtKill);
+            await service.KillAsync();
+            await service.StartAsync();
+        }
+
+        await WatchAsync(service, next, batch => batch.State == Batch.Types.State.Succeeded);
+
+        var rest = await service.Batches.GetBatchAsync(new GetBatchRequest { Name = add.Name });
+        Assert.Equal((Count, 0), (rest.GradedCount, rest.FailedCount));
+        var items = (await service.Batches.ListBatchItemsAsync(new ListBatchItemsRequest { Parent = add.Name })).Items;
+        Assert.Equal(Count, items.Select(item => item.Finding).Distinct().Count());
+        await service.KillAsync();
+        Assert.Equal(Count, CountFindings());
+    }
+
+    /// <summary>Watches until the batch is as wanted; every sequence number must come once.</summary>
+    private static async Task<long> WatchAsync(ServerProcess service, long next, Predicate<Batch> wanted)
+    {
+        using var call = service.Batches.WatchBatch(
+            new WatchBatchRequest { Name = "batches/killed", StartSequence = next },
+            cancellationToken: TestContext.Current.CancellationToken);
+        while (await call.ResponseStream.MoveNext(TestContext.Current.CancellationToken))
+        {
+            if (call.ResponseStream.Current.Sequence == 0)
+            {
+                continue;
+            }
+
+            Assert.Equal(next++, call.ResponseStream.Current.Sequence);
+            if (wanted(call.ResponseStream.Current.Batch))
+            {
+                return next;
+            }
+        }
+
+        return next;
+    }
+
+    private long CountFindings()
+    {
+        using var connection = new SqliteConnection($"Data Source={Path.Combine(_folder.Path, "coatscan.db")};Pooling=False");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT count(*) FROM findings";
+        return (long)command.ExecuteScalar()!;
+    }
+}
