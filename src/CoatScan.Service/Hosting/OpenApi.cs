@@ -12,12 +12,20 @@ internal static class OpenApi
     {
         services.AddGrpcSwagger();
         services.AddSingleton<IApiDescriptionProvider, ResourcePaths>();
-        services.AddSwaggerGen(options => options.SwaggerDoc(DocumentName, new OpenApiInfo
+        services.AddSwaggerGen(options =>
         {
-            Title = "CoatScan",
-            Version = DocumentName,
-            Description = "What is wrong with a painted vehicle panel, why, who answers, what to do and how sure that is.",
-        }));
+            options.SwaggerDoc(DocumentName, new OpenApiInfo
+            {
+                Title = "CoatScan",
+                Version = DocumentName,
+                Description = "What is wrong with a painted vehicle panel, why, who answers, what to do and how sure that is.",
+            });
+
+            // The states of a batch and of an item are two types of one name.
+            var standard = options.SchemaGeneratorOptions.SchemaIdSelector;
+            options.CustomSchemaIds(type =>
+                type.DeclaringType?.DeclaringType is { } outer ? outer.Name + type.Name : standard(type));
+        });
     }
 
     public static void MapOpenApiDocument(this IEndpointRouteBuilder endpoints) =>
