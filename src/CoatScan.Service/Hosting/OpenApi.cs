@@ -12,12 +12,16 @@ internal static class OpenApi
     {
         services.AddGrpcSwagger();
         services.AddSingleton<IApiDescriptionProvider, ResourcePaths>();
-        services.AddSwaggerGen(options => options.SwaggerDoc(DocumentName, new OpenApiInfo
+        services.AddSwaggerGen(options =>
         {
-            Title = "CoatScan",
-            Version = DocumentName,
-            Description = "What is wrong with a painted vehicle panel, why, who answers, what to do and how sure that is.",
-        }));
+            options.DocumentFilter<UploadRouteDocument>();
+            options.SwaggerDoc(DocumentName, new OpenApiInfo
+            {
+                Title = "CoatScan",
+                Version = DocumentName,
+                Description = "What is wrong with a painted vehicle panel, why, who answers, what to do and how sure that is.",
+            });
+        });
     }
 
     public static void MapOpenApiDocument(this IEndpointRouteBuilder endpoints) =>
