@@ -20,6 +20,9 @@ public static class CoatScanChannel
     /// <summary>How long a call without a photo may take before the client gives up.</summary>
     public static readonly TimeSpan ControlDeadline = TimeSpan.FromSeconds(5);
 
+    /// <summary>How long one try of an upload may take before the client gives up; longer than the server lets it take.</summary>
+    public static readonly TimeSpan UploadDeadline = TimeSpan.FromSeconds(150);
+
     private const int MaxRetryBufferPerCallBytes = 64 * 1024 * 1024;
     private const int MaxRetryBufferBytes = 256 * 1024 * 1024;
 
@@ -76,6 +79,8 @@ public static class CoatScanChannel
         {
             MethodConfigs =
             {
+                // Not retried by the channel, which would keep every chunk for that: PhotoUploader sends the digest again.
+                new MethodConfig { Names = { new MethodName { Service = "coatscan.v1.PhotoService", Method = "UploadPhoto" } } },
                 new MethodConfig
                 {
                     Names = { MethodName.Default },

@@ -12,14 +12,9 @@ internal sealed class BatchUpload(ServiceConnection service)
 {
     private const int MostAtOnce = 4;
     private const int LongestDisplayName = 255;
-    private static readonly TimeSpan LongestUpload = TimeSpan.FromSeconds(120);
 
+    private readonly PhotoUploader _uploader = new(service.Photos);
     private readonly ConcurrentDictionary<DigestedPhoto, ServiceError> _refused = [];
-
-    /// <summary>Photos that were sent, because the service lacked them.</summary>
-    public int SentCount => _sent;
-
-    private int _sent;
 
     /// <summary>Why a photo is not in the service; null if it is.</summary>
     public ServiceError? ErrorOf(DigestedPhoto photo) => photo.Error ?? _refused.GetValueOrDefault(photo);
@@ -28,7 +23,7 @@ internal sealed class BatchUpload(ServiceConnection service)
     /// <param name="photos">The photos.</param>
     /// <param name="done">Called once for each photo.</param>
     /// <param name="cancellationToken">Stops sending.</param>
-    /// <exception cref="RpcException">The service does not take any photo now.</exception>
+    /// <exception cref="CoatScanCallException">The service does not take any photo now.</exception>
     public Task RunAsync(IEnumerable<DigestedPhoto> photos, Action done, CancellationToken cancellationToken) =>
         Parallel.ForEachAsync(
             photos,
@@ -65,26 +60,19 @@ internal sealed class BatchUpload(ServiceConnection service)
     private async Task SendAsync(DigestedPhoto photo, CancellationToken cancellationToken)
     {
         var name = photo.Place.Name;
-        var metadata = new PhotoMetadata
-        {
-            Sha256 = photo.Sha256,
-            SizeBytes = photo.SizeBytes,
-            DisplayName = name.Length <= LongestDisplayName ? name : Path.GetFileName(name),
-        };
         try
         {
             await using var file = File.OpenRead(photo.Place.Path);
-            await PhotoUpload.SendAsync(
-                service.Photos,
-                metadata,
-                file,
-                TimeProvider.System.GetUtcNow().UtcDateTime + LongestUpload,
-                cancellationToken);
-            Interlocked.Increment(ref _sent);
+            var stored = await _uploader.UploadAsync(
+                file, name.Length <= LongestDisplayName ? name : Path.GetFileName(name), cancellationToken);
+            if (stored.Name != photo.Name)
+            {
+                _refused[photo] = ServiceError.Invalid("PHOTO_CHANGED", "The file has changed while it was read; start again.");
+            }
         }
-        catch (RpcException failure) when (failure.StatusCode == StatusCode.InvalidArgument)
+        catch (CoatScanCallException failure) when (failure.StatusCode == StatusCode.InvalidArgument)
         {
-            _refused[photo] = ServiceError.Of(failure);
+            _refused[photo] = ServiceError.Of((RpcException)failure.InnerException!);
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {

@@ -2,6 +2,7 @@ using System.CommandLine;
 using CoatScan.Cli.Batches;
 using CoatScan.Cli.Connection;
 using CoatScan.Cli.Text;
+using CoatScan.Client;
 using CoatScan.V1;
 using Grpc.Core;
 
@@ -88,10 +89,11 @@ internal sealed class BatchCommand
         }
         catch (RpcException failure) when (failure.StatusCode != StatusCode.Cancelled)
         {
-            throw failure.StatusCode is StatusCode.Unavailable or StatusCode.DeadlineExceeded
-                ? CommandException.Unreachable(
-                    $"{Phrase.Capital(service.Where)} stopped answering. The same command goes on where it was.", failure)
-                : CommandException.Failed($"{Phrase.Capital(service.Where)} refuses the batch: {failure.Status.Detail}");
+            throw Complaint(service, failure.StatusCode, failure.Status.Detail, failure);
+        }
+        catch (CoatScanCallException failure)
+        {
+            throw Complaint(service, failure.StatusCode, failure.Message, failure);
         }
         catch (Exception stop) when (cancellationToken.IsCancellationRequested
             && stop is OperationCanceledException or RpcException)
@@ -99,6 +101,13 @@ internal sealed class BatchCommand
             throw CommandException.Failed("Stopped. The same command goes on where it was.");
         }
     }
+
+    private static CommandException Complaint(
+        ServiceConnection service, StatusCode code, string detail, Exception failure) =>
+        code is StatusCode.Unavailable or StatusCode.DeadlineExceeded or StatusCode.ResourceExhausted
+            ? CommandException.Unreachable(
+                $"{Phrase.Capital(service.Where)} stopped answering. The same command goes on where it was.", failure)
+            : CommandException.Failed($"{Phrase.Capital(service.Where)} refuses the batch: {detail}");
 
     private async Task<int> FinishAsync(
         BatchReport report,

@@ -14,6 +14,7 @@ internal static class OpenApi
         services.AddSingleton<IApiDescriptionProvider, ResourcePaths>();
         services.AddSwaggerGen(options =>
         {
+            options.DocumentFilter<UploadRouteDocument>();
             options.SwaggerDoc(DocumentName, new OpenApiInfo
             {
                 Title = "CoatScan",

@@ -52,7 +52,7 @@ internal static class ServiceRegistration
             var storage = provider.GetRequiredService<IOptions<StorageSettings>>().Value;
             return new StorageOptions
             {
-                Path = Path.Combine(storage.Path.Length > 0 ? storage.Path : "data", "coatscan.db"),
+                Path = Path.Combine(storage.Path.Length > 0 ? storage.Path : "data", StorageSettings.DatabaseFileName),
                 RetentionDays = storage.RetentionDays,
                 PhotoPath = storage.PhotoPath,
                 PhotoRetentionDays = storage.PhotoRetentionDays,

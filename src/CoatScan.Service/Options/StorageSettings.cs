@@ -8,6 +8,9 @@ public sealed class StorageSettings
     /// <summary>Name of the configuration section.</summary>
     public const string SectionName = "CoatScan:Storage";
 
+    /// <summary>Name of the database in its folder.</summary>
+    public const string DatabaseFileName = "coatscan.db";
+
     /// <summary>Folder of the database; created if missing. Empty means <c>data</c> under the working folder.</summary>
     public string Path { get; set; } = "";
 

@@ -1,7 +1,6 @@
 using System.Globalization;
 using CoatScan.Findings;
 using CoatScan.Imaging;
-using CoatScan.Service.Endpoints;
 using CoatScan.Service.Mapping;
 using CoatScan.Service.Options;
 using CoatScan.Storage.Photos;
@@ -13,10 +12,13 @@ namespace CoatScan.Service.Photos;
 internal sealed class PhotoReceiver(
     PhotoStore store,
     PhotoIdentifier identifier,
-    AnalysisGate gate,
     TimeProvider clock,
+    IOptions<AnalysisOptions> analysis,
     IOptions<PhotoOptions> options)
+    : IDisposable
 {
+    // Apart from the workers of analyses: many uploads at once must not fill the queue of those who wait for a finding.
+    private readonly SemaphoreSlim _lookers = new(Math.Max(1, analysis.Value.EffectiveWorkers / 2));
     private int _running;
 
     /// <summary>The clock of a new upload; start it when the call comes in.</summary>
@@ -54,6 +56,9 @@ internal sealed class PhotoReceiver(
         }
     }
 
+    /// <inheritdoc />
+    public void Dispose() => _lookers.Dispose();
+
     private async Task<StoredPhoto> ReceiveNewAsync(
         UploadDeclaration declared,
         Func<CancellationToken, ValueTask<ReadOnlyMemory<byte>?>> next,
@@ -75,8 +80,7 @@ internal sealed class PhotoReceiver(
         }
 
         CheckReceived(declared, draft);
-        var identity = await gate.RunWhenFreeAsync(() => Identify(draft, declared, cancellationToken), cancellationToken)
-            .ConfigureAwait(false);
+        var identity = await IdentifyAsync(draft, declared, cancellationToken).ConfigureAwait(false);
         var description = new PhotoDescription(identity.MediaType, identity.WidthPx, identity.HeightPx)
         {
             DisplayName = declared.DisplayName,
@@ -86,7 +90,22 @@ internal sealed class PhotoReceiver(
         return await store.KeepAsync(draft, description, cancellationToken).ConfigureAwait(false);
     }
 
-    // On a worker, so that no more photos are in memory than are worked on.
+    // The bytes are read when it is their turn, so that no more photos are in memory than are looked at.
+    private async Task<PhotoIdentity> IdentifyAsync(
+        PhotoDraft draft, UploadDeclaration declared, CancellationToken cancellationToken)
+    {
+        await _lookers.WaitAsync(cancellationToken).ConfigureAwait(false);
+        try
+        {
+            return await Task.Run(() => Identify(draft, declared, cancellationToken), cancellationToken)
+                .ConfigureAwait(false);
+        }
+        finally
+        {
+            _lookers.Release();
+        }
+    }
+
     private PhotoIdentity Identify(PhotoDraft draft, UploadDeclaration declared, CancellationToken cancellationToken)
     {
         try

@@ -20,6 +20,11 @@ internal sealed class PhotoFolder(string root)
 
     private string Incoming => Path.Combine(Root, IncomingName);
 
+    /// <summary>The folder that the options say.</summary>
+    public static PhotoFolder Of(StorageOptions options) => new(options.PhotoPath.Length > 0
+        ? options.PhotoPath
+        : Path.Combine(Path.GetDirectoryName(Path.GetFullPath(options.Path))!, "photos"));
+
     /// <summary>Makes the folders and writes a file, so that a folder that takes none is found before the first photo.</summary>
     public void Probe()
     {
@@ -60,6 +65,17 @@ internal sealed class PhotoFolder(string root)
 
         File.Move(incomingPath, Path.Combine(folder, sha256), overwrite: true);
         DiskSync.SyncFolder(folder);
+    }
+
+    /// <summary>Writes a photo and syncs it: for a copy that nobody reads before it is whole.</summary>
+    public void Write(ReadOnlySpan<byte> bytes, Tenant tenant, string sha256)
+    {
+        MakeFolder(Root);
+        MakeFolder(Incoming);
+        using var file = CreateIncoming();
+        file.Write(bytes);
+        file.Flush(flushToDisk: true);
+        Keep(file.Name, tenant, sha256);
     }
 
     /// <summary>Removes the file of a photo, if it is there.</summary>

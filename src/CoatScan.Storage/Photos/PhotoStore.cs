@@ -45,9 +45,7 @@ public sealed class PhotoStore
         ArgumentOutOfRangeException.ThrowIfLessThan(options.PhotoRetentionDays, 1);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(options.PhotoRetentionDays, 36_500);
         _database = database;
-        _folder = new PhotoFolder(options.PhotoPath.Length > 0
-            ? options.PhotoPath
-            : Path.Combine(Path.GetDirectoryName(database.Path)!, "photos"));
+        _folder = PhotoFolder.Of(options);
         _time = time;
         _retention = TimeSpan.FromDays(options.PhotoRetentionDays);
     }
@@ -110,7 +108,7 @@ public sealed class PhotoStore
                     draft.Keep();
                     return true;
                 });
-                return PhotoTable.PutAsync(context, fresh, token);
+                return PhotoTable.PutAsync(context, fresh, now, token);
             },
             cancellationToken);
         return PhotoTable.ToPhoto(row);
@@ -265,8 +263,7 @@ public sealed class PhotoStore
             var halfReceived = PhotoSweeper.RemoveIncoming(_folder, now - HalfReceivedAge);
             var expired = await _database.WriteAsync(
                 (context, token) => PhotoTable.MarkExpiredAsync(context, now, token), cancellationToken);
-            var removed = await PhotoSweeper.RemoveMarkedAsync(
-                _database, _folder, now - RemovalDelay, cancellationToken);
+            var removed = await PhotoSweeper.RemoveMarkedAsync(_database, _folder, now, RemovalDelay, cancellationToken);
             var stray = await PhotoSweeper.RemoveStrayAsync(_database, _folder, now - StrayAge, cancellationToken);
             return new PhotoSweep(halfReceived, expired, removed, stray);
         }

@@ -20,9 +20,13 @@ internal static class PhotoSweeper
         return count;
     }
 
-    /// <summary>Removes photos that were marked before a time: row and file in one write, so that none comes back between.</summary>
+    /// <summary>Removes photos marked some time ago: row and file in one write, so that none comes back between.</summary>
     public static async Task<int> RemoveMarkedAsync(
-        FindingDatabase database, PhotoFolder folder, DateTimeOffset before, CancellationToken cancellationToken)
+        FindingDatabase database,
+        PhotoFolder folder,
+        DateTimeOffset now,
+        TimeSpan delay,
+        CancellationToken cancellationToken)
     {
         var total = 0;
         int removed;
@@ -31,7 +35,7 @@ internal static class PhotoSweeper
             removed = await database.WriteAsync(
                 async (context, token) =>
                 {
-                    var rows = await PhotoTable.ListRemovableAsync(context, before, BatchSize, token);
+                    var rows = await PhotoTable.ListRemovableAsync(context, now - delay, BatchSize, token);
                     foreach (var row in rows)
                     {
                         // The file first: if the process dies here, the row is still there to try again.
@@ -41,6 +45,9 @@ internal static class PhotoSweeper
                             .ExecuteDeleteAsync(token);
                     }
 
+                    var names = rows.Select(row => PhotoName.Of(row.Sha256));
+                    await AuditChain.AppendAsync(context, now, AuditChain.Purge, names, AuditChain.Done, token);
+                    await context.SaveChangesAsync(token);
                     return rows.Count;
                 },
                 cancellationToken);

@@ -12,9 +12,16 @@ internal static class PhotoTable
             .SingleOrDefaultAsync(row => row.Sha256 == sha256 && row.DeleteTimeTicks == null, cancellationToken);
 
     /// <summary>Adds the row of a photo, or renews the one that is there: same bytes, same photo.</summary>
-    public static async Task<PhotoRow> PutAsync(FindingContext context, PhotoRow fresh, CancellationToken cancellationToken)
+    public static async Task<PhotoRow> PutAsync(
+        FindingContext context, PhotoRow fresh, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var row = await context.Photos.SingleOrDefaultAsync(one => one.Sha256 == fresh.Sha256, cancellationToken);
+        if (row is null or { DeleteTimeTicks: not null })
+        {
+            await AuditChain.AppendAsync(
+                context, now, AuditChain.Create, [PhotoName.Of(fresh.Sha256)], AuditChain.Done, cancellationToken);
+        }
+
         if (row is null)
         {
             context.Photos.Add(fresh);

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using CoatScan.FunctionalTests.Infrastructure;
 using CoatScan.V1;
 using Google.Protobuf;
 
@@ -29,6 +30,19 @@ public sealed class EmbeddedServiceTests : IDisposable
         Assert.Equal("conditions/water_ring_etch", finding.Conditions[0].Condition);
         using var error = JsonDocument.Parse(run.Lines[1]);
         Assert.Equal("EVIDENCE_UNKNOWN", error.RootElement.GetProperty("error").GetProperty("reason").GetString());
+    }
+
+    [Fact]
+    public async Task Inspect_keeps_no_photo_and_says_nothing_of_having_seen_it()
+    {
+        var photo = _folder.Write("door.jpg", Panels.FilmLoss);
+
+        await CommandLineRun.Of("inspect", photo, "--format", "json", "--data", Data);
+        var again = await CommandLineRun.Of("inspect", photo, "--format", "json", "--data", Data);
+
+        Assert.Equal(0, again.Code);
+        Assert.Empty(JsonParser.Default.Parse<Finding>(Assert.Single(again.Lines)).Photos[0].SeenBefore);
+        Assert.Empty(Directory.GetFiles(Path.Combine(Data, "photos"), "*", SearchOption.AllDirectories));
     }
 
     // The sums are checked as printed: what a reader adds up by hand must give the printed sum and share.

@@ -1,3 +1,4 @@
+using System.Net;
 using CoatScan.FunctionalTests.Infrastructure;
 using CoatScan.Service.Hosting;
 using Microsoft.Extensions.Options;
@@ -22,6 +23,9 @@ public sealed class StartupTests
     [InlineData("CoatScan:Analysis:MaxInlineBytes", "1", "MaxInlineBytes")]
     [InlineData("CoatScan:Analysis:MaxPanelBytes", "65536", "MaxPanelBytes")]
     [InlineData("CoatScan:Storage:RetentionDays", "0", "RetentionDays")]
+    [InlineData("CoatScan:Storage:PhotoRetentionDays", "36501", "PhotoRetentionDays")]
+    [InlineData("CoatScan:Photos:MaxUploadBytes", "65535", "MaxUploadBytes")]
+    [InlineData("CoatScan:Photos:IdleTimeoutMs", "99", "IdleTimeoutMs")]
     public async Task Start_setting_out_of_range_ends_the_start_and_names_it(string key, string value, string named)
     {
         var error = await Assert.ThrowsAsync<OptionsValidationException>(() => RunningServer.StartAsync((key, value)));
@@ -51,6 +55,36 @@ public sealed class StartupTests
         Assert.StartsWith("The store cannot be used:", error.Message, StringComparison.Ordinal);
         Assert.DoesNotContain('\n', error.Message);
         Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task Start_photo_folder_that_takes_no_file_ends_the_start_with_one_sentence()
+    {
+        var file = Path.GetTempFileName();
+
+        var error = await Assert.ThrowsAsync<StartupException>(() => RunningServer.StartAsync(("CoatScan:Storage:PhotoPath", file)));
+
+        Assert.Equal($"The photo store cannot be used: The photo folder {file} cannot be written.", error.Message);
+        File.Delete(file);
+    }
+
+    [Fact]
+    public async Task Readiness_follows_the_photo_folder()
+    {
+        await using var server = await RunningServer.StartAsync();
+        var photos = Path.Combine(server.Folder, "photos");
+        Directory.Delete(photos, recursive: true);
+        await File.WriteAllTextAsync(photos, "", TestContext.Current.CancellationToken);
+
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, await ReadyAsync());
+        File.Delete(photos);
+        Assert.Equal(HttpStatusCode.OK, await ReadyAsync());
+
+        async Task<HttpStatusCode> ReadyAsync()
+        {
+            using var response = await server.Http.GetAsync("/health/ready", TestContext.Current.CancellationToken);
+            return response.StatusCode;
+        }
     }
 
     [Fact]

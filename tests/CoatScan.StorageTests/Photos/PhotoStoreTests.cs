@@ -137,16 +137,19 @@ public sealed class PhotoStoreTests : IDisposable
     }
 
     [Fact]
-    public async Task DeleteAsync_leaves_an_audit_entry_also_when_there_is_none()
+    public async Task Audit_log_tells_when_a_photo_came_was_deleted_and_removed()
     {
         var store = await _temp.OpenPhotosAsync();
         var photo = await SaveAsync(store);
+        await SaveAsync(store);
 
         await store.DeleteAsync(photo.Name, Token);
         await FailAsync(() => store.DeleteAsync(photo.Name, Token));
+        _temp.Time.Advance(PhotoStore.RemovalDelay);
+        await store.SweepAsync(Token);
 
         Assert.Equal(
-            $"delete {photo.Name} done,delete {photo.Name} not_found",
+            $"create {photo.Name} done,delete {photo.Name} done,delete {photo.Name} not_found,purge {photo.Name} done",
             _temp.Sql(
                 "SELECT group_concat(action || ' ' || resource || ' ' || outcome, ',' ORDER BY sequence) FROM audit_entries"));
     }

@@ -17,8 +17,7 @@ public sealed class BatchCrashTests : IDisposable
     [Fact]
     public async Task Service_killed_twice_goes_on_by_itself_and_every_item_gets_one_finding()
     {
-        await using var service = new ServerProcess(_folder.Path);
-        await service.StartAsync();
+        var service = await ServiceProcess.StartAsync(_folder.Path);
         var add = new AddBatchItemsRequest { Name = "batches/killed" };
         for (var i = 0; i < Count; i++)
         {
@@ -34,8 +33,8 @@ public sealed class BatchCrashTests : IDisposable
         foreach (var gradedAtKill in new[] { 1, 3 })
         {
             next = await WatchAsync(service, next, batch => batch.GradedCount >= gradedAtKill);
-            await service.KillAsync();
-            await service.StartAsync();
+            await service.DisposeAsync();
+            service = await ServiceProcess.StartAsync(_folder.Path);
         }
 
         await WatchAsync(service, next, batch => batch.State == Batch.Types.State.Succeeded);
@@ -44,12 +43,12 @@ public sealed class BatchCrashTests : IDisposable
         Assert.Equal((Count, 0), (rest.GradedCount, rest.FailedCount));
         var items = (await service.Batches.ListBatchItemsAsync(new ListBatchItemsRequest { Parent = add.Name })).Items;
         Assert.Equal(Count, items.Select(item => item.Finding).Distinct().Count());
-        await service.KillAsync();
+        await service.DisposeAsync();
         Assert.Equal(Count, CountFindings());
     }
 
     /// <summary>Watches until the batch is as wanted; every sequence number must come once.</summary>
-    private static async Task<long> WatchAsync(ServerProcess service, long next, Predicate<Batch> wanted)
+    private static async Task<long> WatchAsync(ServiceProcess service, long next, Predicate<Batch> wanted)
     {
         using var call = service.Batches.WatchBatch(
             new WatchBatchRequest { Name = "batches/killed", StartSequence = next },

@@ -1,0 +1,109 @@
+using CoatScan.Findings;
+using CoatScan.Storage;
+using CoatScan.Storage.Photos;
+
+namespace CoatScan.StorageTests.Photos;
+
+public sealed class PictureIndexTests : IDisposable
+{
+    private const ulong Hash = 0xb5e04a9fc07f0a5a;
+
+    private readonly TempStore _temp = new();
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    public void Dispose() => _temp.Dispose();
+
+    [Fact]
+    public async Task FindEarlierAsync_equal_bytes_first_then_nearest_then_oldest_up_to_the_distance()
+    {
+        await SaveFindingsAsync(
+            (1, "far", Hash ^ 0b111), (2, "near", Hash ^ 0b1), (3, "also near", Hash ^ 0b10), (4, "same", Hash), (5, "flat", null));
+        var index = new PictureIndex(_temp.OpenDatabase());
+
+        var two = await index.FindEarlierAsync(Report("same", Hash), 2, 10, Token);
+        var three = await index.FindEarlierAsync(Report("same", Hash), 3, 10, Token);
+        var first = await index.FindEarlierAsync(Report("same", Hash), 64, 1, Token);
+
+        Assert.Equal([4, 2, 3], two.Select(Number));
+        Assert.Equal([4, 2, 3, 1], three.Select(Number));
+        Assert.Equal([(true, 0), (false, 1), (false, 1), (false, 3)], three.Select(one => (one.SameBytes, one.DistanceBits)));
+        Assert.Equal([4], first.Select(Number));
+        Assert.Equal("2026-05-01T10:00:00", three[0].CaptureTime);
+    }
+
+    [Fact]
+    public async Task FindEarlierAsync_flat_picture_is_found_by_equal_bytes_only()
+    {
+        await SaveFindingsAsync((1, "flat", null), (2, "another flat one", null), (3, "textured", Hash));
+        var index = new PictureIndex(_temp.OpenDatabase());
+
+        Assert.Equal([1], (await index.FindEarlierAsync(Report("flat", null), 64, 10, Token)).Select(Number));
+    }
+
+    [Fact]
+    public async Task FindEarlierAsync_other_tenant_is_not_seen()
+    {
+        await SaveFindingsAsync((1, "same", Hash));
+        var index = new PictureIndex(_temp.OpenDatabase());
+        using (_temp.Tenants.Enter(new Tenant("north")))
+        {
+            Assert.Empty(await index.FindEarlierAsync(Report("same", Hash), 64, 10, Token));
+        }
+    }
+
+    [Fact]
+    public async Task FindEarlierAsync_deleted_and_purged_findings_are_forgotten()
+    {
+        var store = await SaveFindingsAsync((1, "same", Hash), (2, "same", Hash));
+        var index = new PictureIndex(_temp.OpenDatabase());
+
+        await store.DeleteAsync("findings/f000001", Token);
+        Assert.Equal([2], (await index.FindEarlierAsync(Report("same", Hash), 6, 10, Token)).Select(Number));
+
+        _temp.Time.Advance(TimeSpan.FromDays(366));
+        await store.PurgeAsync(Token);
+        Assert.Empty(await index.FindEarlierAsync(Report("same", Hash), 6, 10, Token));
+        Assert.Equal(0L, _temp.Sql("SELECT count(*) FROM finding_photos"));
+    }
+
+    [Fact]
+    public async Task SaveAsync_picture_hash_and_notes_come_back_with_the_finding()
+    {
+        var store = await _temp.OpenAsync();
+        var report = Report("same", ulong.MaxValue) with
+        {
+            SeenBefore = [new EarlierPicture("findings/a", TestFindings.Noon, new string('0', 64), false, 3, null)],
+        };
+
+        await store.SaveAsync(TestFindings.Small(1) with { Photos = [report] }, cancellationToken: Token);
+
+        var photo = Assert.Single((await store.GetAsync("findings/f000001", Token)).Photos);
+        Assert.Equal(ulong.MaxValue, photo.PictureHash);
+        Assert.Equal(report.SeenBefore, photo.SeenBefore);
+    }
+
+    private static int Number(EarlierPicture earlier) => earlier.Finding[^1] - '0';
+
+    private static PhotoReport Report(string bytes, ulong? hash) => new()
+    {
+        Sha256 = Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(bytes))),
+        WidthPx = 1,
+        HeightPx = 1,
+        PictureHash = hash,
+        CaptureTime = "2026-05-01T10:00:00",
+    };
+
+    private async Task<FindingStore> SaveFindingsAsync(params (int Number, string Bytes, ulong? Hash)[] photos)
+    {
+        var store = await _temp.OpenAsync();
+        foreach (var (number, bytes, hash) in photos)
+        {
+            await store.SaveAsync(
+                TestFindings.Small(number, TestFindings.Noon.AddMinutes(number)) with { Photos = [Report(bytes, hash)] },
+                cancellationToken: Token);
+        }
+
+        return store;
+    }
+}
