@@ -4,6 +4,7 @@ using CoatScan.Metrics.Gloss;
 using CoatScan.Metrics.Lines;
 using CoatScan.Metrics.Marks;
 using CoatScan.Metrics.Quality;
+using CoatScan.Metrics.Reflection;
 using CoatScan.Metrics.Texture;
 using CoatScan.Metrics.Zones;
 
@@ -46,7 +47,11 @@ public static class PanelMetrics
         cancellationToken.ThrowIfCancellationRequested();
         PanelAppearance.Measure(panel, capture, measurements);
         cancellationToken.ThrowIfCancellationRequested();
-        Waviness.Measure(panel, measurements, cancellationToken);
+        var edges = ReflectedEdgeFinder.Find(panel, cancellationToken);
+        cancellationToken.ThrowIfCancellationRequested();
+        var scale = panel.MmPerPx is { } mmPerPx ? new LengthScale(mmPerPx, 0.0) : (LengthScale?)null;
+        var reflects = Waviness.Measure(panel, scale, sharpness?.EdgeBlurPx, measurements, cancellationToken);
+        EdgeWaviness.Measure(edges, reflects, scale, sharpness?.EdgeBlurPx, null, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         var spots = SpotMetrics.Measure(panel, exposure.MeanLightness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
