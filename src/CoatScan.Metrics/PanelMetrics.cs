@@ -62,6 +62,7 @@ public static class PanelMetrics
         var scene = new FeatureScene(panel, scope);
         measurements.Add(ChromaLoss.Measure(scene.Colors));
         measurements.Add(GlossLoss.Measure(scene.Highlight, scene.PlanesPxPerPx, sharpness));
+        EdgeGlossLoss.Measure(edges, sharpness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         return new() { Measurements = measurements, Features = FeatureVector.Measure(scene), Spots = spots };
     }

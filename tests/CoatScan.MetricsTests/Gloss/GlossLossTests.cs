@@ -22,6 +22,19 @@ public sealed class GlossLossTests
         Assert.Equal(1.349 * sigma / radius / Highlight.BlobRatio, result.Value!.Value, 0.02);
     }
 
+    // Stated half width against the closed form; a photo's blur may be in the index, so less of it is more certain.
+    [Fact]
+    public void Measure_uncertainty_covers_the_closed_form_and_grows_with_the_blur_of_the_photo()
+    {
+        var found = Highlight.Find(Disk(40, 4.0));
+        var sharp = GlossLoss.Measure(found, 1.0, Sharp);
+        var soft = GlossLoss.Measure(found, 1.0, new SharpnessReading(2.0, 500));
+
+        Assert.InRange(Math.Abs(sharp.Value!.Value - (1.349 * 4.0 / 40.0 / Highlight.BlobRatio)), 0.0, sharp.Uncertainty!.Value);
+        Assert.True(soft.Uncertainty > sharp.Uncertainty);
+        Assert.True(GlossLoss.Measure(found, 1.0, null).Uncertainty >= sharp.Value);
+    }
+
     // The peak is a percentile and so 3 % below the true one, which costs 0.04.
     [Fact]
     public void Measure_gaussian_blob_is_one()
