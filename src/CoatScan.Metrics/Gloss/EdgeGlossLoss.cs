@@ -15,7 +15,8 @@ namespace CoatScan.Metrics.Gloss;
 /// <para>Absent: no reflected edge whose bright side is free of clipping; a photo without a sharp edge (blur above 1.5 px: it may be the
 /// photo that is soft); for zones fewer than two edges.</para>
 /// <para>Uncertainty, 95 %: scatter of the stretches, or a quarter pixel where there are fewer than three; an eighth of a pixel each for
-/// spread and reference, and 12 % of the photo's: how well both give back known blurs, by their tests.</para>
+/// spread and reference, and 12 % of the photo's: how well both give back known blurs, by their tests; of the photo's also what its sampling may
+/// add, which is all of it at half a pixel.</para>
 /// <para>Sources: edge spread of ISO 12233; that roughness takes the sharpness of a mirror image first: Bennett and Porteus, JOSA 51, 123,
 /// 1961, and Walter et al., EGSR 2007 (both from memory). That a photo supports only relative gloss is the project's own rule.</para>
 /// </remarks>
@@ -55,9 +56,14 @@ internal static class EdgeGlossLoss
             : Against(ZonesMetric, zones.MaxBy(zone => zone.Px), zones.MinBy(zone => zone.Px)));
     }
 
-    private static Spread OfPhoto(SharpnessReading photo) => new(
-        photo.EdgeBlurPx,
-        Math.Sqrt((ReadingErrorPx * ReadingErrorPx) + Math.Pow(PhotoErrorShare * photo.EdgeBlurPx, 2.0)));
+    // A step between two pixels reads as half a pixel of blur, so up to that much may be the sampling's.
+    private static Spread OfPhoto(SharpnessReading photo)
+    {
+        var blur = Math.Max(LeastSpreadPx, photo.EdgeBlurPx);
+        var sampling = blur - Math.Sqrt((blur * blur) - (LeastSpreadPx * LeastSpreadPx));
+        var error = PhotoErrorShare * blur;
+        return new(blur, Math.Sqrt((ReadingErrorPx * ReadingErrorPx) + (error * error) + (sampling * sampling)));
+    }
 
     /// <summary>Loss of an edge against any reference: a sharp edge of the photo, a sound zone, or the edge of a scale card.</summary>
     internal static Measurement Against(string metric, Spread spread, Spread reference)

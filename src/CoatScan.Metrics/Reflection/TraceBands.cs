@@ -22,7 +22,7 @@ internal static class TraceBands
 
     // Neighboring rows share pixels: on average a sixth of the variance of an interpolated place, of two thirds of a pixel's. A band then
     // holds (2/3 + 2/6) / (2/3) = 1.5 times what white noise would leave, and the second difference sees only 4/6 of the variance.
-    private const double CorrelatedNoise = 2.25;
+    internal const double CorrelatedNoise = 2.25;
 
     /// <summary>Reads the band; null where no edge is long enough.</summary>
     internal static TraceBand? Read(IReadOnlyList<ReflectedEdge> edges, double shortestPx)

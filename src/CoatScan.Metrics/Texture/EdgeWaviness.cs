@@ -112,7 +112,7 @@ internal static class EdgeWaviness
         var relative = (band.RelativeSpread * band.RelativeSpread) + (blur * blur) + (scaleEffect * scaleEffect);
 
         // Noise that is left adds in quadrature: its whole to nothing, little to a strong wave.
-        var bias = floor * floor / Math.Max(value, floor);
+        var bias = floor <= 0.0 ? 0.0 : floor * floor / Math.Max(value, floor);
         return Measurement.Of(metric, value, unit, Math.Sqrt((value * value * relative) + (bias * bias)));
     }
 

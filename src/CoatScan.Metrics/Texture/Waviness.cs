@@ -16,7 +16,8 @@ namespace CoatScan.Metrics.Texture;
 /// <para>Absent: no reflected gradient to distort (a uniform reflection hides any waviness), the panel shorter than four of the
 /// longest wavelengths, or no tile free of clipping; for bands in millimeters also no scale or under 4 px.</para>
 /// <para>Block coding: the 8 px grid is removed first, see <see cref="BlockGrid"/>.</para>
-/// <para>Uncertainty, 95 %: scatter of the tiles, or with less than four of them the value itself; half of the correction for sensor noise;
+/// <para>Uncertainty, 95 %: scatter of the tiles, or with less than four of them the value itself; sensor noise that escapes its
+/// estimate when pixels were mixed (linear interpolation: 2.25 times the power along either axis, so four times that taken off is left);
 /// the error that block coding left, from the steps at the borders of its blocks; the photo's blur; with a scale, its
 /// uncertainty: it moves the band over the spectrum, whose slope is taken from neighboring bands. It does not hold
 /// for another exposure.</para>
@@ -30,6 +31,9 @@ internal static class Waviness
     private const double FresnelReflectance = 0.04;
     private const double BlackBase = 0.03;
     private const double PeriodsNeeded = 4.0;
+
+    // Square root of 2.25 x 2.25 - 1, see TraceBands.CorrelatedNoise.
+    private const double SmoothedNoise = 2.0;
 
     // Spread (5th to 95th percentile) of the coarse reflection, as contrast on black, below which nothing is reflected.
     private const double LeastSpread = 0.02;
@@ -127,7 +131,7 @@ internal static class Waviness
 
         var value = photo.WithoutNoise(reading);
         var spread = reading.Tiles < 4 ? value : 1.96 * reading.StandardError;
-        var noise = 0.5 * (reading.MedianRms - value);
+        var noise = photo.LeftOfNoise(reading, value);
         var coding = 1.96 * (Math.Sqrt((value * value) + (photo.CodingRms * photo.CodingRms)) - value);
         var blur = value * WavinessBands.LostToBlur(reading.ShortestPx, photo.BlurPx);
         var scale = scaleUncertainty * Steepness(readings, at);
@@ -187,8 +191,17 @@ internal static class Waviness
     {
         internal double WithoutNoise(BandReading reading)
         {
-            var noise = NoiseRms * SensorNoise.ShareInBand(reading.ShortestPx);
+            var noise = NoiseIn(reading);
             return Math.Sqrt(Math.Max(0.0, (reading.MedianRms * reading.MedianRms) - (noise * noise)));
         }
+
+        // Noise that a camera or a resizing has smoothed escapes the estimate.
+        internal double LeftOfNoise(BandReading reading, double value)
+        {
+            var noise = SmoothedNoise * NoiseIn(reading);
+            return noise <= 0.0 ? 0.0 : noise * noise / Math.Max(value, noise);
+        }
+
+        private double NoiseIn(BandReading reading) => NoiseRms * SensorNoise.ShareInBand(reading.ShortestPx);
     }
 }
