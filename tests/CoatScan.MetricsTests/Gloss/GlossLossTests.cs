@@ -62,6 +62,18 @@ public sealed class GlossLossTests
         Assert.Equal(GlossLoss.NoHighlight, GlossLoss.Measure(Highlight.Find(cut), 1.0, Sharp).AbsentReason);
     }
 
+    // A chip down to light primer: sharp but far from clipping, or as bright but ragged.
+    [Fact]
+    public void Find_bright_mark_is_no_highlight()
+    {
+        var chip = Pattern.Draw(240, 240, (x, y) => Math.Pow(x - 120, 2) + Math.Pow(y - 120, 2) <= 900 ? 0.8 : 0.2);
+        var ragged = Pattern.Draw(240, 240, (x, y) =>
+            Math.Abs(x - 120) < 40 && Math.Abs(y - 120) < 40 && (Math.Abs(x - 120) < 8 || Math.Abs(y - 120) < 8) ? 1.0 : 0.2);
+
+        Assert.Null(Highlight.Find(chip));
+        Assert.Null(Highlight.Find(ragged));
+    }
+
     [Fact]
     public void Measure_blurred_photo_is_absent()
     {
@@ -78,5 +90,5 @@ public sealed class GlossLossTests
     }
 
     private static Plane Disk(int radius, double sigma) => GaussianFilter.Apply(
-        Pattern.Draw(240, 240, (x, y) => Math.Pow(x - 120, 2) + Math.Pow(y - 120, 2) <= radius * radius ? 0.9 : 0.05), sigma);
+        Pattern.Draw(240, 240, (x, y) => Math.Pow(x - 120, 2) + Math.Pow(y - 120, 2) <= radius * radius ? 1.0 : 0.05), sigma);
 }
