@@ -13,8 +13,8 @@ namespace CoatScan.Metrics.Texture;
 /// <para><c>waviness_edge_wavelength_px</c>, <c>_mm</c>: the wavelength along the edge, if one rules, see <see cref="TraceSpectrum"/>.</para>
 /// <para>Wavelengths are along the edge, and only the slope across it counts: a wave that runs exactly along or across shows nothing.</para>
 /// <para>Bands pass a sine of wavelength L with <see cref="OctaveBands.Gain"/>, at most 0.4725, as in the contrast method.</para>
-/// <para>Absent: surroundings without a straight edge (or uniform), no edge of eight times the band's shorter wavelength; in
-/// millimeters also no scale or under 4 px. See <see cref="ReflectedEdgeFinder"/> for what is taken for a reflected edge.</para>
+/// <para>Absent: surroundings without a straight edge (or uniform), no edge of eight times the band's shorter wavelength; bands
+/// in pixels where the scale is known, bands in millimeters without a scale or under 4 px. See <see cref="ReflectedEdgeFinder"/> for what is taken for a reflected edge.</para>
 /// <para>Uncertainty, 95 %: spread of stretches or counting; noise and interpolation of the trace, which bias a small value upward; the
 /// photo's blur; with a scale, its uncertainty: it moves the band over the spectrum, whose slope is taken from neighboring bands.</para>
 /// <para>Cost: proportional to the length of the edges. Sources: ISO 16610-21:2011; law of reflection; waviness judged by reflected shapes:
@@ -43,7 +43,7 @@ internal static class EdgeWaviness
         List<Measurement> measurements)
     {
         var reason = !reflects ? WavinessBands.NothingToReflect : edges.Count == 0 ? NoStraightEdge : null;
-        AddPixelBands(edges, reason, blurPx, measurements);
+        AddPixelBands(edges, scale is null ? reason : WavinessBands.InMillimeters, blurPx, measurements);
         AddMmBands(edges, reason, scale, blurPx, geometry, measurements);
         AddWavelength(edges, reason, scale, measurements);
     }

@@ -21,14 +21,15 @@ internal sealed class OctaveBands
     private const int TilePx = 32;
     private const double LargestClippedShare = 0.02;
 
+    private readonly Plane _source;
     private readonly List<Plane> _levels = [];
     private readonly bool[] _clipped;
     private readonly bool[] _rowIsClipped;
     private readonly int _width;
     private readonly PlaneScope _scope;
 
-    /// <summary>Low-passes a plane at 4, 8, 16 ... px and keeps the results for the bands asked for later.</summary>
-    /// <param name="plane">Plane to split; unchanged.</param>
+    /// <summary>Bands of a plane: low-passes at 4, 8, 16 ... px are made when first asked for and kept.</summary>
+    /// <param name="plane">Plane to split; must stay as it is as long as this object is used.</param>
     /// <param name="clipped">One flag a pixel: tiles with more than 2 % of them are left out.</param>
     /// <param name="scope">Lends the scratch planes; must outlive this object.</param>
     internal OctaveBands(Plane plane, bool[] clipped, PlaneScope scope)
@@ -40,11 +41,11 @@ internal sealed class OctaveBands
             throw new ArgumentException($"{clipped.Length} flags for {plane.Values.Length} pixels.", nameof(clipped));
         }
 
+        _source = plane;
         _clipped = clipped;
         _width = plane.Width;
         _rowIsClipped = ClippedRows(clipped, plane.Width);
         _scope = scope;
-        _levels.Add(Smooth(plane, GaussianFilter.SigmaOfCutoff(FirstCutoffPx)));
     }
 
     /// <summary>Share of a sine's amplitude that the band from L1 to 2 L1 passes, [0, 0.4725].</summary>
@@ -77,10 +78,9 @@ internal sealed class OctaveBands
         ArgumentOutOfRangeException.ThrowIfLessThan(shortestPx, FirstCutoffPx);
         var level = (int)Math.Floor(Math.Log2(shortestPx / FirstCutoffPx));
         var cutoff = shortestPx / (1 << level);
-        var source = Level(level);
-        var start = cutoff > FirstCutoffPx * 1.0001
-            ? Smooth(source, SigmaBetween(FirstCutoffPx, cutoff))
-            : source;
+        var start = level == 0 ? Smooth(_source, GaussianFilter.SigmaOfCutoff(cutoff))
+            : cutoff > FirstCutoffPx * 1.0001 ? Smooth(Level(level), SigmaBetween(FirstCutoffPx, cutoff))
+            : Level(level);
         var readings = new List<BandReading?>();
         for (var i = 0; i < count; i++)
         {
@@ -96,6 +96,11 @@ internal sealed class OctaveBands
     /// <summary>The low-pass of cutoff 4 x 2^level px, in pixels of that level.</summary>
     internal Plane Level(int level)
     {
+        if (_levels.Count == 0)
+        {
+            _levels.Add(Smooth(_source, GaussianFilter.SigmaOfCutoff(FirstCutoffPx)));
+        }
+
         while (_levels.Count <= level)
         {
             var smooth = Smooth(_levels[^1], SigmaBetween(FirstCutoffPx, 2.0 * FirstCutoffPx));

@@ -1,5 +1,6 @@
 using System.Globalization;
 using CoatScan.Findings;
+using CoatScan.Metrics.Filters;
 
 namespace CoatScan.Metrics.Texture;
 
@@ -14,7 +15,8 @@ namespace CoatScan.Metrics.Texture;
 /// (R + rho) / (R + 0.03), with rho = median luminance - R: what the same surface would show on black. This takes the photo as
 /// exposed so that a perfect white is near 1; a black panel exposed up to mid gray reads up to three times too wavy.</para>
 /// <para>Absent: no reflected gradient to distort (a uniform reflection hides any waviness), the panel shorter than four of the
-/// longest wavelengths, or no tile free of clipping; for bands in millimeters also no scale or under 4 px.</para>
+/// longest wavelengths, or no tile free of clipping; bands in pixels where the scale is known; bands in millimeters without a scale
+/// or under 4 px.</para>
 /// <para>Block coding: the 8 px grid is removed first, see <see cref="BlockGrid"/>.</para>
 /// <para>Uncertainty, 95 %: scatter of the tiles, or with less than four of them the value itself; sensor noise that escapes its
 /// estimate when pixels were mixed (linear interpolation: 2.25 times the power along either axis, so four times that taken off is left);
@@ -31,6 +33,7 @@ internal static class Waviness
     private const double FresnelReflectance = 0.04;
     private const double BlackBase = 0.03;
     private const double PeriodsNeeded = 4.0;
+    private const double CoarseSamples = 32.0;
 
     // Square root of 2.25 x 2.25 - 1, see TraceBands.CorrelatedNoise.
     private const double SmoothedNoise = 2.0;
@@ -52,31 +55,33 @@ internal static class Waviness
         var coding = BlockGrid.Remove(contrast, panel.OriginalPxPerPx);
         cancellation.ThrowIfCancellationRequested();
         var bands = new OctaveBands(contrast, panel.Clipped, scope);
-        var pixelBands = bands.MeasurePixelBands(WavinessBands.ShortestPx.Length);
         var toBlack = (FresnelReflectance + BaseLuminance(contrast)) / (FresnelReflectance + BlackBase);
-        var reflects = Spread(bands.Level(CoarseLevel(panel))) * toBlack >= LeastSpread;
+        var reflects = Spread(Coarse(contrast, scope)) * toBlack >= LeastSpread;
         var shortSide = Math.Min(panel.Width, panel.Height);
         var photo = new PhotoErrors(toBlack, noise, coding, blurPx);
 
-        AddPixelBands(pixelBands, reflects, shortSide, photo, measurements);
+        AddPixelBands(bands, reflects, shortSide, scale, photo, measurements);
         cancellation.ThrowIfCancellationRequested();
         AddMmBands(bands, reflects, shortSide, scale, photo, measurements);
         return reflects;
     }
 
     private static void AddPixelBands(
-        IReadOnlyList<BandReading?> readings,
+        OctaveBands bands,
         bool reflects,
         int shortSidePx,
+        LengthScale? scale,
         PhotoErrors photo,
         List<Measurement> measurements)
     {
-        for (var i = 0; i < readings.Count; i++)
+        var readings = scale is null && reflects ? bands.MeasurePixelBands(WavinessBands.ShortestPx.Length) : [];
+        for (var i = 0; i < WavinessBands.ShortestPx.Length; i++)
         {
             var shortest = WavinessBands.ShortestPx[i];
             var metric = WavinessBands.PixelMetric(WavinessBands.Contrast, shortest);
             measurements.Add(
-                !reflects ? Measurement.Absent(metric, "1", WavinessBands.NothingToReflect)
+                scale is not null ? Measurement.Absent(metric, "1", WavinessBands.InMillimeters)
+                : !reflects ? Measurement.Absent(metric, "1", WavinessBands.NothingToReflect)
                 : !Fits(shortest, shortSidePx)
                     ? Measurement.Absent(metric, "1", TooSmall(2.0 * PeriodsNeeded * shortest))
                 : ToMeasurement(metric, readings, i, photo, 0.0));
@@ -155,11 +160,17 @@ internal static class Waviness
     private static string TooSmall(double neededPx) => string.Create(
         CultureInfo.InvariantCulture, $"the panel is too small: {neededPx:0} px are needed on the short side");
 
-    // The level whose samples are low-passed at about an eighth of the short side.
-    private static int CoarseLevel(PanelPlanes panel)
+    // What is longer than about an eighth of the short side: 32 samples on it, low-passed at four of them.
+    private static Plane Coarse(Plane contrast, PlaneScope scope)
     {
-        var wavelength = Math.Min(panel.Width, panel.Height) / 8.0;
-        return Math.Clamp((int)Math.Floor(Math.Log2(Math.Max(1.0, wavelength / WavinessBands.ShortestUsablePx))), 0, 5);
+        var shortSide = Math.Min(contrast.Width, contrast.Height);
+        var factor = Math.Min(1.0, CoarseSamples / shortSide);
+        var reduced = scope.Rent(
+            Math.Max(1, (int)Math.Round(factor * contrast.Width)), Math.Max(1, (int)Math.Round(factor * contrast.Height)));
+        AreaReduction.Apply(contrast, reduced);
+        var coarse = scope.RentLike(reduced);
+        GaussianFilter.Apply(reduced, coarse, GaussianFilter.SigmaOfCutoff(4.0));
+        return coarse;
     }
 
     private static double Spread(Plane coarse)

@@ -15,6 +15,8 @@ internal static class WavinessBands
     internal const string NothingToReflect =
         "nothing to reflect: the surroundings are uniform, so waviness cannot show";
 
+    internal const string InMillimeters = "the scale is known: see the bands in millimeters";
+
     internal const double ShortestUsablePx = 4.0;
 
     internal static readonly double[] ShortestPx = [4, 8, 16, 32, 64];

@@ -81,18 +81,25 @@ public sealed class EdgeWavinessTests
     {
         var scene = new MirrorScene { AmplitudeUm = 5.0, DarkRadiance = 1.0, BrightRadiance = 1.0, Noise = 0.01 };
 
-        Assert.All(Measure(scene).Values, measurement => Assert.Equal(WavinessBands.NothingToReflect, measurement.AbsentReason));
+        var results = Measure(scene.Panel() with { MmPerPx = null }, null).Concat(Measure(scene)).Select(result => result.Value).ToList();
+
+        Assert.All(results, result => Assert.Null(result.Value));
+        Assert.Equal(
+            WavinessBands.ShortestPx.Length + WavinessBands.ShortestMm.Length + 3,
+            results.Count(result => result.AbsentReason == WavinessBands.NothingToReflect));
     }
 
     [Fact]
     public void Measure_without_edge_scale_or_length_says_so()
     {
-        var gradient = Pattern.Gray(Pattern.Draw(300, 300, (x, _) => 0.05 + (0.0002 * x)), 0.1);
-        var small = Measure(new MirrorScene { SidePx = 200, MmPerPx = 0.5, AmplitudeUm = 1.0, WavelengthMm = 20.0 });
+        var gradient = Measure(Pattern.Gray(Pattern.Draw(300, 300, (x, _) => 0.05 + (0.0002 * x)), 0.1), null);
+        var small = Measure(new MirrorScene { SidePx = 200, MmPerPx = 0.2, AmplitudeUm = 1.0, WavelengthMm = 20.0 });
         var unscaled = Measure(new MirrorScene().Panel() with { MmPerPx = null }, null);
 
-        Assert.All(Measure(gradient, null).Values, measurement => Assert.Equal(EdgeWaviness.NoStraightEdge, measurement.AbsentReason));
-        Assert.Contains("too short", small["waviness_edge_64_128_px"].AbsentReason, StringComparison.Ordinal);
+        Assert.Equal(EdgeWaviness.NoStraightEdge, gradient["waviness_edge_2_4_to_4_8_mm"].AbsentReason);
+        Assert.Equal(EdgeWaviness.NoStraightEdge, gradient[EdgeWaviness.WavelengthMm].AbsentReason);
+        Assert.Equal(WavinessBands.InMillimeters, gradient["waviness_edge_8_16_px"].AbsentReason);
+        Assert.Contains("too short", small["waviness_edge_9_6_to_19_2_mm"].AbsentReason, StringComparison.Ordinal);
         Assert.Contains("does not resolve", small["waviness_edge_0_6_to_1_2_mm"].AbsentReason, StringComparison.Ordinal);
         Assert.Equal(AbsentReasons.NoScale, unscaled["waviness_edge_1_2_to_2_4_mm"].AbsentReason);
         Assert.Equal(AbsentReasons.NoScale, unscaled[EdgeWaviness.WavelengthMm].AbsentReason);
@@ -108,7 +115,7 @@ public sealed class EdgeWavinessTests
     {
         var light = new MirrorScene { AcrossDegrees = acrossDegrees, Noise = 0.01, BrightRadiance = 2.0 }.LinearLight();
 
-        var results = Measure(Pattern.Gray(JpegLikeCoder.Code(light, quality), 0.1), null);
+        var results = Measure(Pattern.Gray(JpegLikeCoder.Code(light, quality)), null);
 
         Assert.Null(results[EdgeWaviness.WavelengthPx].Value);
         foreach (var shortest in WavinessBands.ShortestPx)

@@ -40,6 +40,7 @@ public sealed class WavinessTests
         var band = results["waviness_contrast_1_2_to_2_4_mm"];
         Assert.Equal(0.05 / Math.Sqrt(2.0) * OctaveBands.Gain(1.2, 1.7), band.Value!.Value, 0.0015);
         Assert.NotNull(band.Uncertainty);
+        Assert.Equal(WavinessBands.InMillimeters, results["waviness_contrast_8_16_px"].AbsentReason);
         Assert.Contains("does not resolve", results["waviness_contrast_0_6_to_1_2_mm"].AbsentReason, StringComparison.Ordinal);
         Assert.True(results["waviness_contrast_2_4_to_4_8_mm"].Value < 0.6 * band.Value);
     }
@@ -63,9 +64,13 @@ public sealed class WavinessTests
     {
         var noise = Pattern.Noise(560, 560, 4);
         var results = Measure(Pattern.Gray(
-            Pattern.Draw(560, 560, (x, y) => BlackLuminance * (1.0 + (0.01 * noise[x, y]))), mmPerPx: 0.1));
+            Pattern.Draw(560, 560, (x, y) => BlackLuminance * (1.0 + (0.01 * noise[x, y])))));
 
-        Assert.All(results.Values, measurement => Assert.Equal(WavinessBands.NothingToReflect, measurement.AbsentReason));
+        foreach (var shortest in WavinessBands.ShortestPx)
+        {
+            var metric = WavinessBands.PixelMetric(WavinessBands.Contrast, shortest);
+            Assert.Equal(WavinessBands.NothingToReflect, results[metric].AbsentReason);
+        }
     }
 
     [Fact]
