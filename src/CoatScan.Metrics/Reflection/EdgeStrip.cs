@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using CoatScan.Metrics.Color;
 
 namespace CoatScan.Metrics.Reflection;
@@ -56,13 +57,29 @@ internal sealed class EdgeStrip
             return false;
         }
 
-        var (stepX, stepY) = ((endX - x) / (2 * ReachPx), (endY - y) / (2 * ReachPx));
+        Sample(
+            lightness.Values,
+            lightness.Width,
+            ((float)x, (float)y),
+            ((float)((endX - x) / (2 * ReachPx)), (float)((endY - y) / (2 * ReachPx))),
+            values);
+        return true;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void Sample(
+        float[] lightness, int width, (float X, float Y) start, (float X, float Y) step, Span<float> values)
+    {
         for (var i = 0; i < values.Length; i++)
         {
-            values[i] = Luminance(Sample(lightness, x + (i * stepX), y + (i * stepY)));
+            var (x, y) = (start.X + (i * step.X), start.Y + (i * step.Y));
+            var (left, top) = ((int)x, (int)y);
+            var (right, down) = (x - left, y - top);
+            var at = (top * width) + left;
+            var above = lightness[at] + (right * (lightness[at + 1] - lightness[at]));
+            var below = lightness[at + width] + (right * (lightness[at + width + 1] - lightness[at + width]));
+            values[i] = Luminance(above + (down * (below - above)));
         }
-
-        return true;
     }
 
     private double VarianceOf(int row)
@@ -76,21 +93,10 @@ internal sealed class EdgeStrip
     private static bool Fits(Plane plane, double x, double y) =>
         x >= 1.0 && y >= 1.0 && x < plane.Width - 2 && y < plane.Height - 2;
 
-    private static float Sample(Plane plane, double x, double y)
-    {
-        var (left, top) = ((int)x, (int)y);
-        var (right, down) = ((float)(x - left), (float)(y - top));
-        var i = (top * plane.Width) + left;
-        var values = plane.Values;
-        var above = values[i] + (right * (values[i + 1] - values[i]));
-        var below = values[i + plane.Width] + (right * (values[i + plane.Width + 1] - values[i + plane.Width]));
-        return above + (down * (below - above));
-    }
-
     // Inverse of CIE L*, luminance of white 1.
     private static float Luminance(float lightness)
     {
-        var root = (lightness + 16.0f) / 116.0f;
+        var root = (lightness + 16.0f) * (1.0f / 116.0f);
         return lightness > LinearPartEnd ? root * root * root : lightness * (float)(1.0 / CieLab.Kappa);
     }
 }

@@ -16,26 +16,41 @@ internal static class TraceFit
 
     internal static double[] Residuals(double[] positionsPx)
     {
+        var terms = LegendreTerms(positionsPx.Length);
         var weights = new double[positionsPx.Length];
         Array.Fill(weights, 1.0);
         var residuals = new double[positionsPx.Length];
         for (var round = 0; round < Rounds; round++)
         {
-            var coefficients = Solve(positionsPx, weights);
+            var c = Solve(positionsPx, weights, terms);
             for (var i = 0; i < residuals.Length; i++)
             {
-                residuals[i] = positionsPx[i] - Value(coefficients, Place(i, residuals.Length));
+                var t = terms.AsSpan(i * Terms, Terms);
+                residuals[i] = positionsPx[i] - ((c[0] * t[0]) + (c[1] * t[1]) + (c[2] * t[2]) + (c[3] * t[3]));
             }
 
-            var limit = TukeyLimit * SigmaPerMedian * MedianMagnitude(residuals);
-            for (var i = 0; i < weights.Length; i++)
-            {
-                var ratio = limit > 0.0 ? residuals[i] / limit : 0.0;
-                weights[i] = Math.Abs(ratio) < 1.0 ? Math.Pow(1.0 - (ratio * ratio), 2.0) : 0.0;
-            }
+            Weigh(residuals, weights);
         }
 
         return residuals;
+    }
+
+    // A third of the places is enough for the scale.
+    private static void Weigh(double[] residuals, double[] weights)
+    {
+        var sample = new double[(residuals.Length + 2) / 3];
+        for (var i = 0; i < sample.Length; i++)
+        {
+            sample[i] = residuals[3 * i];
+        }
+
+        var limit = TukeyLimit * SigmaPerMedian * MedianMagnitude(sample);
+        for (var i = 0; i < weights.Length; i++)
+        {
+            var ratio = limit > 0.0 ? residuals[i] / limit : 0.0;
+            var rest = Math.Max(0.0, 1.0 - (ratio * ratio));
+            weights[i] = rest * rest;
+        }
     }
 
     internal static double MedianMagnitude(double[] values)
@@ -45,47 +60,37 @@ internal static class TraceFit
         return sorted[sorted.Length / 2];
     }
 
-    private static double Place(int i, int count) => (2.0 * i / Math.Max(1, count - 1)) - 1.0;
-
-    private static double Legendre(int degree, double t) => degree switch
+    private static double[] LegendreTerms(int count)
     {
-        0 => 1.0,
-        1 => t,
-        2 => 0.5 * ((3.0 * t * t) - 1.0),
-        _ => 0.5 * t * ((5.0 * t * t) - 3.0),
-    };
-
-    private static double Value(double[] coefficients, double t)
-    {
-        var value = 0.0;
-        for (var k = 0; k < Terms; k++)
+        var terms = new double[count * Terms];
+        for (var i = 0; i < count; i++)
         {
-            value += coefficients[k] * Legendre(k, t);
+            var t = (2.0 * i / Math.Max(1, count - 1)) - 1.0;
+            terms[i * Terms] = 1.0;
+            terms[(i * Terms) + 1] = t;
+            terms[(i * Terms) + 2] = 0.5 * ((3.0 * t * t) - 1.0);
+            terms[(i * Terms) + 3] = 0.5 * t * ((5.0 * t * t) - 3.0);
         }
 
-        return value;
+        return terms;
     }
 
     // Normal equations by elimination; Legendre terms keep them well conditioned.
-    private static double[] Solve(double[] positions, double[] weights)
+    private static double[] Solve(double[] positions, double[] weights, double[] legendre)
     {
         var system = new double[Terms, Terms + 1];
-        var terms = new double[Terms];
         for (var i = 0; i < positions.Length; i++)
         {
-            for (var k = 0; k < Terms; k++)
-            {
-                terms[k] = Legendre(k, Place(i, positions.Length));
-            }
-
+            var terms = legendre.AsSpan(i * Terms, Terms);
             for (var row = 0; row < Terms; row++)
             {
+                var weighted = weights[i] * terms[row];
                 for (var column = 0; column < Terms; column++)
                 {
-                    system[row, column] += weights[i] * terms[row] * terms[column];
+                    system[row, column] += weighted * terms[column];
                 }
 
-                system[row, Terms] += weights[i] * terms[row] * positions[i];
+                system[row, Terms] += weighted * positions[i];
             }
         }
 
