@@ -2,7 +2,8 @@ using System.Text.RegularExpressions;
 
 namespace CoatScan.Cli.Text;
 
-/// <summary>A metric's id as words: <c>waviness_edge_0_6_to_1_2_mm</c> is "waviness by reflected edge, 0.6 to 1.2 mm".</summary>
+/// <summary>A metric's id as words: <c>waviness_edge_0_6_to_1_2_mm</c> is "waviness by reflected edge, 0.6 to 1.2
+/// mm".</summary>
 internal static partial class MetricName
 {
     /// <summary>The name in words, with its lengths as numbers.</summary>

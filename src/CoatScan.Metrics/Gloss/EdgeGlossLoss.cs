@@ -4,21 +4,25 @@ using CoatScan.Metrics.Reflection;
 
 namespace CoatScan.Metrics.Gloss;
 
-/// <summary>Gloss loss from the spread of reflected edges: 1 - reference spread / spread, [0, 1). Relative, never gloss units.</summary>
+/// <summary>Gloss loss from the spread of reflected edges: 1 - reference spread / spread, [0, 1). Relative, never gloss
+/// units.</summary>
 /// <remarks>
-/// <para><c>gloss_loss_reflected_edge</c>: median blur of the stretches of all reflected edges against the sharpest edges of the photo, which lie in the
-/// panel: 0 as sharp as those, 0.5 twice as wide. The reflected object's own softness and its distance from the plane of focus are in it:
-/// compare photos taken alike.</para>
-/// <para><c>gloss_loss_zones</c>: median blur of the softest edge against that of the sharpest one on the same panel, the sound zone. Softness of focus
-/// is the same for objects at like distances; a nearer or harder object is not a glossier zone, which a photo cannot tell.</para>
-/// <para>Spread: standard deviation of the Gaussian with the 10 % to 90 % rise; the waviness is not in it, see <see cref="EdgeProfile"/>.</para>
-/// <para>Absent: no reflected edge whose bright side is free of clipping; a photo without a sharp edge (blur above 1.5 px: it may be the
-/// photo that is soft); for zones fewer than two edges.</para>
-/// <para>Uncertainty, 95 %: scatter of the stretches, or a quarter pixel where there are fewer than three; an eighth of a pixel each for
-/// spread and reference, and 12 % of the photo's: how well both give back known blurs, by their tests; of the photo's also what its sampling may
-/// add, which is all of it at half a pixel.</para>
-/// <para>Sources: edge spread of ISO 12233; that roughness takes the sharpness of a mirror image first: Bennett and Porteus, JOSA 51, 123,
-/// 1961, and Walter et al., EGSR 2007 (both from memory). That a photo supports only relative gloss is the project's own rule.</para>
+/// <para><c>gloss_loss_reflected_edge</c>: median blur of the stretches of all reflected edges against the sharpest edges of
+/// the photo, which lie in the panel: 0 as sharp as those, 0.5 twice as wide. The reflected object's own softness and its
+/// distance from the plane of focus are in it: compare photos taken alike.</para>
+/// <para><c>gloss_loss_zones</c>: median blur of the softest edge against that of the sharpest one on the same panel, the
+/// sound zone. Softness of focus is the same for objects at like distances; a nearer or harder object is not a glossier zone,
+/// which a photo cannot tell.</para>
+/// <para>Spread: standard deviation of the Gaussian with the 10 % to 90 % rise; the waviness is not in it, see
+/// <see cref="EdgeProfile"/>.</para>
+/// <para>Absent: no reflected edge whose bright side is free of clipping; a photo without a sharp edge (blur above 1.5 px: it
+/// may be the photo that is soft); for zones fewer than two edges.</para>
+/// <para>Uncertainty, 95 %: scatter of the stretches, or a quarter pixel where there are fewer than three; an eighth of a
+/// pixel each for spread and reference, and 12 % of the photo's: how well both give back known blurs, by their tests; of the
+/// photo's also what its sampling may add, which is all of it at half a pixel.</para>
+/// <para>Sources: edge spread of ISO 12233; that roughness takes the sharpness of a mirror image first: Bennett and Porteus,
+/// JOSA 51, 123, 1961, and Walter et al., EGSR 2007 (both from memory). That a photo supports only relative gloss is the
+/// project's own rule.</para>
 /// </remarks>
 internal static class EdgeGlossLoss
 {
@@ -65,7 +69,8 @@ internal static class EdgeGlossLoss
         return new(blur, Math.Sqrt((ReadingErrorPx * ReadingErrorPx) + (error * error) + (sampling * sampling)));
     }
 
-    /// <summary>Loss of an edge against any reference: a sharp edge of the photo, a sound zone, or the edge of a scale card.</summary>
+    /// <summary>Loss of an edge against any reference: a sharp edge of the photo, a sound zone, or the edge of a scale
+    /// card.</summary>
     internal static Measurement Against(string metric, Spread spread, Spread reference)
     {
         var (wide, sharp) = (Math.Max(LeastSpreadPx, spread.Px), Math.Max(LeastSpreadPx, reference.Px));

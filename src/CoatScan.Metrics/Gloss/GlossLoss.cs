@@ -3,18 +3,20 @@ using CoatScan.Metrics.Quality;
 
 namespace CoatScan.Metrics.Gloss;
 
-/// <summary>How soft the reflection of a light source is, [0, 1]: 0 as sharp as on a mirror, 1 a blob without an edge.</summary>
+/// <summary>How soft the reflection of a light source is, [0, 1]: 0 as sharp as on a mirror, 1 a blob without an
+/// edge.</summary>
 /// <remarks>
 /// <para><c>gloss_loss_highlight</c>, unit 1; up to metric set 1 it was <c>gloss_loss_index</c>.</para>
 /// <para>A relative index of the photo, never gloss units: the size and distance of the light are in it. Compare photos taken
 /// alike.</para>
 /// <para>Measured on the panel reduced to 512 px on the long side, see <see cref="Highlight"/>.</para>
-/// <para>Absent: no highlight; a photo whose own blur would give more than a quarter of the index; a soft highlight in a photo
-/// without any edge that could tell its focus.</para>
-/// <para>Uncertainty, 95 %: counting of the pixels along the two outlines (each errs like a uniform half pixel, variance 1/12); 5 % for
-/// the peak, a percentile; the share that the photo's blur may have, all of it where its focus is unknown.</para>
-/// <para>Source: that a photo supports only relative gloss, by the width of a highlight's edge, is the project's own rule; see
-/// <see cref="Highlight"/> for the closed forms.</para>
+/// <para>Absent: no highlight; a photo whose own blur would give more than a quarter of the index; a soft highlight in a
+/// photo without any edge that could tell its focus.</para>
+/// <para>Uncertainty, 95 %: counting of the pixels along the two outlines (each errs like a uniform half pixel, variance
+/// 1/12); 5 % for the peak, a percentile; the share that the photo's blur may have, all of it where its focus is
+/// unknown.</para>
+/// <para>Source: that a photo supports only relative gloss, by the width of a highlight's edge, is the project's own rule;
+/// see <see cref="Highlight"/> for the closed forms.</para>
 /// </remarks>
 internal static class GlossLoss
 {

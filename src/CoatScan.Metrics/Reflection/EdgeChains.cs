@@ -5,11 +5,11 @@ namespace CoatScan.Metrics.Reflection;
 /// <summary>Chains of edge points that run nearly straight, longest first.</summary>
 /// <remarks>
 /// <para>Points where the slope of a Gaussian of 1.2 px is a crest are linked while the bright side stays on one hand and the
-/// direction turns by at most 40 degrees from point to point; a wavy reflection of a straight object stays in one chain. A chain
-/// that leaves its chord by more than 6 % of its length, or 3 px, is split where it leaves it most.</para>
+/// direction turns by at most 40 degrees from point to point; a wavy reflection of a straight object stays in one chain. A
+/// chain that leaves its chord by more than 6 % of its length, or 3 px, is split where it leaves it most.</para>
 /// <para>Cost: O(n) time, two scratch planes. Deterministic.</para>
-/// <para>Sources: crests as in Canny, IEEE PAMI 8(6), 679-698, 1986; splitting as in Douglas and Peucker, Cartographica 10(2),
-/// 112-122, 1973 (both from memory). The limits are our own.</para>
+/// <para>Sources: crests as in Canny, IEEE PAMI 8(6), 679-698, 1986; splitting as in Douglas and Peucker, Cartographica
+/// 10(2), 112-122, 1973 (both from memory). The limits are our own.</para>
 /// </remarks>
 internal static class EdgeChains
 {

@@ -10,7 +10,8 @@ internal sealed class EdgeLine
     private readonly double _alongY;
     private readonly double _startPx;
 
-    /// <summary>A line through points of a plane that is <paramref name="scale"/> times smaller than the one to measure.</summary>
+    /// <summary>A line through points of a plane that is <paramref name="scale"/> times smaller than the one to
+    /// measure.</summary>
     internal EdgeLine(List<EdgePoint> chain, double scale)
     {
         var points = chain.ConvertAll(point => (X: ((point.X + 0.5) * scale) - 0.5, Y: ((point.Y + 0.5) * scale) - 0.5));
@@ -54,7 +55,8 @@ internal sealed class EdgeLine
 
     internal int LengthPx => RoughPx.Length;
 
-    /// <summary>Column and row of the point at a place along the line and a distance from it toward the bright side.</summary>
+    /// <summary>Column and row of the point at a place along the line and a distance from it toward the bright
+    /// side.</summary>
     internal (double X, double Y) At(double alongPx, double acrossPx) => (
         _centerX + ((alongPx + _startPx) * _alongX) - (acrossPx * _alongY),
         _centerY + ((alongPx + _startPx) * _alongY) + (acrossPx * _alongX));

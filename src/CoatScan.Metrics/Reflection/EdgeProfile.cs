@@ -1,9 +1,11 @@
 namespace CoatScan.Metrics.Reflection;
 
-/// <summary>Mean profile across a stretch of an edge, in cells of a quarter pixel: 0 on the dark side, 1 on the bright one.</summary>
+/// <summary>Mean profile across a stretch of an edge, in cells of a quarter pixel: 0 on the dark side, 1 on the bright
+/// one.</summary>
 /// <remarks>
-/// <para>The rows are laid over each other by their own traced places, so that waviness does not widen the edge. The 10 % to 90 % rise of a
-/// Gaussian blur of s is 2.5631 s; what interpolation between pixels adds, see <see cref="EdgeStrip.InterpolationVariance"/>, is taken off.</para>
+/// <para>The rows are laid over each other by their own traced places, so that waviness does not widen the edge. The 10 % to
+/// 90 % rise of a Gaussian blur of s is 2.5631 s; what interpolation between pixels adds, see
+/// <see cref="EdgeStrip.InterpolationVariance"/>, is taken off.</para>
 /// <para>Source: edge spread of ISO 12233 (idea of the slanted edge); the closed form of a Gaussian edge.</para>
 /// </remarks>
 internal sealed class EdgeProfile
@@ -65,7 +67,8 @@ internal sealed class EdgeProfile
         return joined;
     }
 
-    /// <summary>How far the profile dips below its dark side or rises above its bright one, share of the step, 0 or more.</summary>
+    /// <summary>How far the profile dips below its dark side or rises above its bright one, share of the step, 0 or
+    /// more.</summary>
     internal double Overshoot()
     {
         var most = 0.0;
@@ -77,7 +80,8 @@ internal sealed class EdgeProfile
         return most;
     }
 
-    /// <summary>Standard deviation of the Gaussian with this rise, less the sampling, pixels; null if it does not rise that far.</summary>
+    /// <summary>Standard deviation of the Gaussian with this rise, less the sampling, pixels; null if it does not rise that
+    /// far.</summary>
     internal double? BlurPx(double interpolationVariance)
     {
         if (Pass(-1, 0.1) is not { } from || Pass(1, 0.9) is not { } to)

@@ -5,8 +5,8 @@ namespace CoatScan.Metrics.Reflection;
 
 /// <summary>Linear luminance across an edge: one row of samples, 1 px apart, for each pixel of its length.</summary>
 /// <remarks>
-/// Sampled from CIE L* by linear interpolation and turned into luminance: of an edge blurred in linear light, half of the step lies
-/// where the edge is. Rows that leave the plane are marked.
+/// Sampled from CIE L* by linear interpolation and turned into luminance: of an edge blurred in linear light, half of the
+/// step lies where the edge is. Rows that leave the plane are marked.
 /// </remarks>
 internal sealed class EdgeStrip
 {
@@ -39,7 +39,8 @@ internal sealed class EdgeStrip
     internal int Rows => _isInside.Length;
 
     /// <summary>Variance across the edge that linear interpolation adds on average, square pixels.</summary>
-    /// <remarks>A sample a share f of the way between two pixels is their mixture: variance f (1 - f) along either axis.</remarks>
+    /// <remarks>A sample a share f of the way between two pixels is their mixture: variance f (1 - f) along either
+    /// axis.</remarks>
     internal double InterpolationVariance { get; }
 
     internal ReadOnlySpan<float> Row(int row) => _luminance.AsSpan(row * SamplesPerRow, SamplesPerRow);

@@ -4,9 +4,10 @@ namespace CoatScan.Metrics.Reflection;
 
 /// <summary>Whether the dark side of an edge is the panel's own paint, not a gap, a shadowed strip or a letter.</summary>
 /// <remarks>
-/// <para>A reflection only adds light, so its dark side shows the paint and goes on: a little and far from the edge it is equally dark,
-/// within a factor of 1.6 at two thirds of the places, and at least an eighth of the photo is no brighter than 1.6 times that. A lamp that
-/// clips is a patch with paint around it; a clipped area that runs out of the photo is taken for the background.</para>
+/// <para>A reflection only adds light, so its dark side shows the paint and goes on: a little and far from the edge it is
+/// equally dark, within a factor of 1.6 at two thirds of the places, and at least an eighth of the photo is no brighter than
+/// 1.6 times that. A lamp that clips is a patch with paint around it; a clipped area that runs out of the photo is taken for
+/// the background.</para>
 /// <para>The limits are our own.</para>
 /// </remarks>
 internal static class EdgeSurroundings

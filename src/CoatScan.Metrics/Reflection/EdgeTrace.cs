@@ -2,9 +2,9 @@ namespace CoatScan.Metrics.Reflection;
 
 /// <summary>Sub-pixel place of an edge along its length: where luminance passes the middle between its two sides.</summary>
 /// <remarks>
-/// <para>The levels of the sides are means of the outer sixths of each row, averaged over 25 rows, so that surroundings with a slow gradient
-/// of their own do not shift the edge. The crossing is sought in the row smoothed by [1 4 6 4 1] / 16, nearest to the rough place,
-/// by linear interpolation. Rows without one are filled in between their neighbors.</para>
+/// <para>The levels of the sides are means of the outer sixths of each row, averaged over 25 rows, so that surroundings with
+/// a slow gradient of their own do not shift the edge. The crossing is sought in the row smoothed by [1 4 6 4 1] / 16,
+/// nearest to the rough place, by linear interpolation. Rows without one are filled in between their neighbors.</para>
 /// <para>Of a symmetric blur in linear light the crossing is unbiased. Cost: O(samples of the strip).</para>
 /// </remarks>
 internal sealed class EdgeTrace

@@ -6,21 +6,19 @@ internal sealed record ReflectedEdge
     /// <summary>Distance of the edge from its smooth curve, each pixel of its length, pixels.</summary>
     internal required double[] ResidualsPx { get; init; }
 
-    /// <summary>Standard deviation of the error of one traced place, pixels, from the second differences of the residuals.</summary>
+    /// <summary>Standard deviation of the error of one traced place, pixels, from the second differences of the
+    /// residuals.</summary>
     internal required double NoisePx { get; init; }
 
     /// <summary>What block coding adds, see <see cref="TraceCoding"/>, cubic pixels.</summary>
     internal required double CodingPowerPx3 { get; init; }
 
-    /// <summary>Blur of the edge in each of its stretches, standard deviation of a Gaussian, pixels; the waviness is not in it.</summary>
+    /// <summary>Blur of the edge in each of its stretches, standard deviation of a Gaussian, pixels; the waviness is not in
+    /// it.</summary>
     internal required IReadOnlyList<double> BlurPx { get; init; }
-
 
     /// <summary>Whether clipping cuts the bright side: its place is still told, its blur is not.</summary>
     internal required bool IsClipped { get; init; }
-
-    /// <summary>Middle of the edge, pixels of the planes.</summary>
-    internal required (double X, double Y) MiddlePx { get; init; }
 
     internal int LengthPx => ResidualsPx.Length;
 }

@@ -4,16 +4,19 @@ namespace CoatScan.Metrics.Reflection;
 
 /// <summary>Whether a step of light may come from a reflection, by the light that it adds.</summary>
 /// <remarks>
-/// <para>A clear coat mirrors the surroundings without the paint's color: what the bright side has more is the color of the light. A
-/// shadow, a bent panel or a body line changes the light on the paint itself: what it adds has the paint's color. Hence, with c(v) = v / mean(v) - 1
-/// over red, green and blue, c(added) along c(dark side) is near 0 for a reflection and 1 for a shadow; the limit is 0.5.</para>
-/// <para>On neutral paint color cannot tell. A mirrored share of 0.04 to 0.1 makes a step that stands out only over dark paint, so there
-/// the dark side must be under 0.12 of white; on light neutral paint no edge is taken for a reflection.</para>
-/// <para>Of surroundings no brighter than a few times white, that share adds at most 0.3; a lamp, hundreds of times brighter, clips. What lies
-/// between is a border of paints or the background.</para>
-/// <para>Cannot be told apart: on dark neutral paint, a straight border to a somewhat lighter neutral paint, or a straight shadow.</para>
-/// <para>Sources: Shafer, Color Research and Application 10(4), 210-218, 1985 (light from a coating is a sum of body and surface
-/// reflection; from memory); Fresnel reflectance of n = 1.5. The limits are our own.</para>
+/// <para>A clear coat mirrors the surroundings without the paint's color: what the bright side has more is the color of the
+/// light. A shadow, a bent panel or a body line changes the light on the paint itself: what it adds has the paint's color.
+/// Hence, with c(v) = v / mean(v) - 1 over red, green and blue, c(added) along c(dark side) is near 0 for a reflection and 1
+/// for a shadow; the limit is 0.5.</para>
+/// <para>On neutral paint color cannot tell. A mirrored share of 0.04 to 0.1 makes a step that stands out only over dark
+/// paint, so there the dark side must be under 0.12 of white; on light neutral paint no edge is taken for a
+/// reflection.</para>
+/// <para>Of surroundings no brighter than a few times white, that share adds at most 0.3; a lamp, hundreds of times brighter,
+/// clips. What lies between is a border of paints or the background.</para>
+/// <para>Cannot be told apart: on dark neutral paint, a straight border to a somewhat lighter neutral paint, or a straight
+/// shadow.</para>
+/// <para>Sources: Shafer, Color Research and Application 10(4), 210-218, 1985 (light from a coating is a sum of body and
+/// surface reflection; from memory); Fresnel reflectance of n = 1.5. The limits are our own.</para>
 /// </remarks>
 internal static class ReflectionLook
 {

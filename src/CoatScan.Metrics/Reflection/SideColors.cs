@@ -5,7 +5,8 @@ internal static class SideColors
 {
     private const int Places = 64;
 
-    /// <summary>Means over places along the edge, this far from it, and the share of the bright ones that are clipped.</summary>
+    /// <summary>Means over places along the edge, this far from it, and the share of the bright ones that are
+    /// clipped.</summary>
     internal static (double[] Dark, double[] Bright, double ClippedShare) Of(PanelPlanes panel, EdgeLine line, double awayPx)
     {
         var (dark, _) = Mean(panel, line, -awayPx);

@@ -5,23 +5,26 @@ namespace CoatScan.Metrics.Reflection;
 /// <summary>Octave bands of the traces of reflected edges.</summary>
 /// <remarks>
 /// <para>A band from L1 to 2 L1 is the low-pass of cutoff L1 less that of cutoff 2 L1; a sine passes with
-/// <see cref="Texture.OctaveBands.Gain"/>. The slope is the same difference of derivatives of Gaussians. A shift a sin(2 pi s / L) has a
-/// slope of rms sqrt 2 pi a / L, times the gain.</para>
-/// <para>Only edges of at least eight times the shorter cutoff (four of the longer) count; at either end L1 pixels are left out.</para>
-/// <para>Noise of one place leaves sqrt(sum of squared weights) of itself in the band and is taken off in quadrature. The half width from
-/// spread is the larger of the scatter of stretches of 4 L1 and of counting: n pixels of a band one octave wide hold n / L1 independent
-/// values, so the rms has a relative standard error of 1 / sqrt(2 n / L1).</para>
+/// <see cref="Texture.OctaveBands.Gain"/>. The slope is the same difference of derivatives of Gaussians. A shift a sin(2 pi s
+/// / L) has a slope of rms sqrt 2 pi a / L, times the gain.</para>
+/// <para>Only edges of at least eight times the shorter cutoff (four of the longer) count; at either end L1 pixels are left
+/// out.</para>
+/// <para>Noise of one place leaves sqrt(sum of squared weights) of itself in the band and is taken off in quadrature. The
+/// half width from spread is the larger of the scatter of stretches of 4 L1 and of counting: n pixels of a band one octave
+/// wide hold n / L1 independent values, so the rms has a relative standard error of 1 / sqrt(2 n / L1).</para>
 /// <para>Source: ISO 16610-21:2011 (filter).</para>
 /// </remarks>
 internal static class TraceBands
 {
     internal const double LengthsNeeded = 8.0;
 
-    // Error of interpolated places of sharp edges: seen to stay below this on straight edges of known place (ReflectedEdgeTests).
+    // Error of interpolated places of sharp edges: seen to stay below this on straight edges of known place
+    // (ReflectedEdgeTests).
     internal const double InterpolationPx = 0.02;
 
-    // Neighboring rows share pixels: on average a sixth of the variance of an interpolated place, of two thirds of a pixel's. A band then
-    // holds (2/3 + 2/6) / (2/3) = 1.5 times what white noise would leave, and the second difference sees only 4/6 of the variance.
+    // Neighboring rows share pixels: on average a sixth of the variance of an interpolated place, of two thirds of a pixel's.
+    // A band then holds (2/3 + 2/6) / (2/3) = 1.5 times what white noise would leave, and the second difference sees only 4/6
+    // of the variance.
     internal const double CorrelatedNoise = 2.25;
 
     /// <summary>Reads the band; null where no edge is long enough.</summary>

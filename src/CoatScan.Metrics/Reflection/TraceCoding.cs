@@ -4,16 +4,18 @@ namespace CoatScan.Metrics.Reflection;
 
 /// <summary>Error that block coding leaves in a trace: its steps where the edge passes from block to block.</summary>
 /// <remarks>
-/// <para>Blocks err independently, so the trace steps at their borders, every 8 px of the original along either axis; a step's variance beyond that
-/// of the steps elsewhere is twice the error's. The phase with the largest steps counts, so that chance makes the error a little too large,
-/// never too small. The error stays the same through a block: in a band of longer waves its power is that of white noise times the block's length.</para>
+/// <para>Blocks err independently, so the trace steps at their borders, every 8 px of the original along either axis; a
+/// step's variance beyond that of the steps elsewhere is twice the error's. The phase with the largest steps counts, so that
+/// chance makes the error a little too large, never too small. The error stays the same through a block: in a band of longer
+/// waves its power is that of white noise times the block's length.</para>
 /// <para>Source: the 8 x 8 blocks of ITU-T T.81; the estimate is our own.</para>
 /// </remarks>
 internal static class TraceCoding
 {
     private const double LeastPeriodPx = 4.0;
 
-    /// <summary>Variance of the error times the length of a block along the edge, cubic pixels; 0 where blocks are too small to show.</summary>
+    /// <summary>Variance of the error times the length of a block along the edge, cubic pixels; 0 where blocks are too small
+    /// to show.</summary>
     /// <param name="residualsPx">Distance from the smooth curve at each pixel of the length.</param>
     /// <param name="along">Unit vector along the edge.</param>
     /// <param name="originalPxPerPx">Pixels of the coded photo per pixel of the planes.</param>

@@ -2,9 +2,9 @@ namespace CoatScan.Metrics.Reflection;
 
 /// <summary>Distance of a trace from a smooth curve: what is left when the shape of panel and object is taken off.</summary>
 /// <remarks>
-/// <para>A polynomial of degree 3 (degree 1 is the straight line) in Legendre form, fitted by least squares with Tukey's weights, five
-/// rounds, so that a stone chip on the edge does not bend the curve. A cubic bends like a wave of about two thirds of the length or more, hence
-/// bands are given only up to an eighth of it.</para>
+/// <para>A polynomial of degree 3 (degree 1 is the straight line) in Legendre form, fitted by least squares with Tukey's
+/// weights, five rounds, so that a stone chip on the edge does not bend the curve. A cubic bends like a wave of about two
+/// thirds of the length or more, hence bands are given only up to an eighth of it.</para>
 /// <para>Source: Beaton and Tukey, Technometrics 16(2), 1974 (biweight, c = 4.685; from memory).</para>
 /// </remarks>
 internal static class TraceFit

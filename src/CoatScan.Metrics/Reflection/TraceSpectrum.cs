@@ -2,9 +2,11 @@ namespace CoatScan.Metrics.Reflection;
 
 /// <summary>The one wavelength that rules a trace, if there is one.</summary>
 /// <remarks>
-/// <para>Strongest frequency of the residuals under a Hann window, from four periods in the length to a wavelength of 4 px, in steps
-/// of one cycle a length and refined by parabolas: the window widens a peak to four steps. It rules if the sine of that frequency holds half of the mean square that is not noise.</para>
-/// <para>Half width: half of one cycle a length, the resolution of the length. Cost: O(length squared) of the longest edge.</para>
+/// <para>Strongest frequency of the residuals under a Hann window, from four periods in the length to a wavelength of 4 px,
+/// in steps of one cycle a length and refined by parabolas: the window widens a peak to four steps. It rules if the sine of
+/// that frequency holds half of the mean square that is not noise.</para>
+/// <para>Half width: half of one cycle a length, the resolution of the length. Cost: O(length squared) of the longest
+/// edge.</para>
 /// </remarks>
 internal static class TraceSpectrum
 {

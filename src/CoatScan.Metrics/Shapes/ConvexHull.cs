@@ -1,7 +1,8 @@
 namespace CoatScan.Metrics.Shapes;
 
 /// <summary>Area of the convex hull of pixels given as runs, each pixel a unit square.</summary>
-/// <remarks>Source: Andrew, Information Processing Letters 9(5), 216-219, 1979 (monotone chain; from memory). Cost: O(n log n).</remarks>
+/// <remarks>Source: Andrew, Information Processing Letters 9(5), 216-219, 1979 (monotone chain; from memory). Cost: O(n log
+/// n).</remarks>
 internal static class ConvexHull
 {
     internal static double AreaPx(IReadOnlyList<PixelRun> runs)

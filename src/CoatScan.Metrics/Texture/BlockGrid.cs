@@ -10,8 +10,8 @@ namespace CoatScan.Metrics.Texture;
 /// of the jumps beside it. Where steps on one phase of the period are larger than elsewhere in both directions, each step is
 /// spread over the half blocks beside it, shrunk by the share of it that the grid does not explain. A photo without a grid is
 /// left as it is; so is a real grating along one axis.</para>
-/// <para>The error of the coding itself: blocks err independently, so a step at a boundary has twice the variance of the error of
-/// a pixel beyond what steps elsewhere have.</para>
+/// <para>The error of the coding itself: blocks err independently, so a step at a boundary has twice the variance of the
+/// error of a pixel beyond what steps elsewhere have.</para>
 /// <para>Cost: O(n) time, no scratch plane. Source: the 8 x 8 blocks of ITU-T T.81; the correction is our own.</para>
 /// </remarks>
 internal static class BlockGrid
@@ -22,7 +22,8 @@ internal static class BlockGrid
     private const double ShortestPeriodPx = 4.0;
     private const double LeastExcess = 1.15;
 
-    /// <summary>Removes the grid from a plane in place; answers the rms error of the coding, in the plane's unit, 0 without a grid.</summary>
+    /// <summary>Removes the grid from a plane in place; answers the rms error of the coding, in the plane's unit, 0 without a
+    /// grid.</summary>
     internal static double Remove(Plane plane, double originalPxPerPx)
     {
         var period = BlockPx / originalPxPerPx;
@@ -142,7 +143,8 @@ internal static class BlockGrid
         (1.5f * (Vector.LoadUnsafe(ref c, (nuint)x) - Vector.LoadUnsafe(ref b, (nuint)x)))
         + (0.5f * (Vector.LoadUnsafe(ref a, (nuint)x) - Vector.LoadUnsafe(ref d, (nuint)x)));
 
-    /// <summary>Phase whose steps are largest, how many times the mean square of the others they have, and half of what they have more.</summary>
+    /// <summary>Phase whose steps are largest, how many times the mean square of the others they have, and half of what they
+    /// have more.</summary>
     private static (double Phase, double Excess, double Error) BestPhase(double[] steps, double period)
     {
         var best = (Phase: 0.0, Excess: 1.0, Error: 0.0);

@@ -4,21 +4,27 @@ using CoatScan.Metrics.Reflection;
 
 namespace CoatScan.Metrics.Texture;
 
-/// <summary>Waviness from the reflected edges of straight objects: rms slope of the edge in octave bands, 0 or more.</summary>
+/// <summary>Waviness from the reflected edges of straight objects: rms slope of the edge in octave bands, 0 or
+/// more.</summary>
 /// <remarks>
-/// <para><c>waviness_edge_*</c>: a straight object's edge, mirrored by a wavy panel, is bent; the residual from a smooth curve is filtered into
-/// bands, see <see cref="TraceBands"/>. Without geometry the value is relative: how far the edge turns aside, px per px, unit 1. It grows with
-/// the distance of the object, so it compares photos taken alike. With the distances known it is the rms slope of the surface across
-/// the edge, mrad: shift / (2 D), see <see cref="MirrorGeometry"/>.</para>
-/// <para><c>waviness_edge_wavelength_px</c>, <c>_mm</c>: the wavelength along the edge, if one rules, see <see cref="TraceSpectrum"/>.</para>
-/// <para>Wavelengths are along the edge, and only the slope across it counts: a wave that runs exactly along or across shows nothing.</para>
-/// <para>Bands pass a sine of wavelength L with <see cref="OctaveBands.Gain"/>, at most 0.4725, as in the contrast method.</para>
-/// <para>Absent: surroundings without a straight edge (or uniform), no edge of eight times the band's shorter wavelength; bands
-/// in pixels where the scale is known, bands in millimeters without a scale or under 4 px. See <see cref="ReflectedEdgeFinder"/> for what is taken for a reflected edge.</para>
-/// <para>Uncertainty, 95 %: spread of stretches or counting; noise and interpolation of the trace, which bias a small value upward; the
-/// photo's blur; with a scale, its uncertainty: it moves the band over the spectrum, whose slope is taken from neighboring bands.</para>
-/// <para>Cost: proportional to the length of the edges. Sources: ISO 16610-21:2011; law of reflection; waviness judged by reflected shapes:
-/// J. Coat. Technol. Res. 2023, s11998-023-00775-6.</para>
+/// <para><c>waviness_edge_*</c>: a straight object's edge, mirrored by a wavy panel, is bent; the residual from a smooth
+/// curve is filtered into bands, see <see cref="TraceBands"/>. Without geometry the value is relative: how far the edge turns
+/// aside, px per px, unit 1. It grows with the distance of the object, so it compares photos taken alike. With the distances
+/// known it is the rms slope of the surface across the edge, mrad: shift / (2 D), see <see cref="MirrorGeometry"/>.</para>
+/// <para><c>waviness_edge_wavelength_px</c>, <c>_mm</c>: the wavelength along the edge, if one rules, see
+/// <see cref="TraceSpectrum"/>.</para>
+/// <para>Wavelengths are along the edge, and only the slope across it counts: a wave that runs exactly along or across shows
+/// nothing.</para>
+/// <para>Bands pass a sine of wavelength L with <see cref="OctaveBands.Gain"/>, at most 0.4725, as in the contrast
+/// method.</para>
+/// <para>Absent: surroundings without a straight edge (or uniform), no edge of eight times the band's shorter wavelength;
+/// bands in pixels where the scale is known, bands in millimeters without a scale or under 4 px. See
+/// <see cref="ReflectedEdgeFinder"/> for what is taken for a reflected edge.</para>
+/// <para>Uncertainty, 95 %: spread of stretches or counting; noise and interpolation of the trace, which bias a small value
+/// upward; the photo's blur; with a scale, its uncertainty: it moves the band over the spectrum, whose slope is taken from
+/// neighboring bands.</para>
+/// <para>Cost: proportional to the length of the edges. Sources: ISO 16610-21:2011; law of reflection; waviness judged by
+/// reflected shapes: J. Coat. Technol. Res. 2023, s11998-023-00775-6.</para>
 /// </remarks>
 internal static class EdgeWaviness
 {

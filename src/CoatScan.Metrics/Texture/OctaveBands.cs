@@ -7,8 +7,9 @@ namespace CoatScan.Metrics.Texture;
 
 /// <summary>Splits a plane into octave bands of wavelength and gives each band's root mean square, 0 or more.</summary>
 /// <remarks>
-/// <para>A band from L1 to L2 = 2 L1 is the low-pass of cutoff L1 minus the low-pass of cutoff L2, so that a sine of wavelength
-/// L passes with <see cref="Gain"/>: at most 0.4725, at L = 1.2247 L1. Neighboring bands add up without a gap.</para>
+/// <para>A band from L1 to L2 = 2 L1 is the low-pass of cutoff L1 minus the low-pass of cutoff L2, so that a sine of
+/// wavelength L passes with <see cref="Gain"/>: at most 0.4725, at L = 1.2247 L1. Neighboring bands add up without a
+/// gap.</para>
 /// <para>After each band the low-pass is halved in size: the same cutoff in half as many pixels. A quarter of the samples of
 /// each level costs a third more than the first level alone.</para>
 /// <para>Squares are averaged in tiles of 32 x 32 samples of the level; the median over tiles keeps a few marks, edges or

@@ -4,25 +4,27 @@ using CoatScan.Metrics.Filters;
 
 namespace CoatScan.Metrics.Texture;
 
-/// <summary>Waviness of the reflection by local contrast: rms of ln luminance in octave bands of wavelength, 0 or more.</summary>
+/// <summary>Waviness of the reflection by local contrast: rms of ln luminance in octave bands of wavelength, 0 or
+/// more.</summary>
 /// <remarks>
-/// <para><c>waviness_contrast_*</c>: a wavy clear coat bends the reflection of its surroundings. The photo shows the product of slope and
-/// the surroundings' gradient, so the values compare panels taken alike; they are neither slopes nor heights. Unit 1.</para>
+/// <para><c>waviness_contrast_*</c>: a wavy clear coat bends the reflection of its surroundings. The photo shows the product
+/// of slope and the surroundings' gradient, so the values compare panels taken alike; they are neither slopes nor heights.
+/// Unit 1.</para>
 /// <para>Input: linear red, green and blue. The band's root mean square of ln luminance (a local contrast) is the median over
 /// tiles of 32 x 32 samples; tiles with clipped pixels are left out; sensor noise is taken off in quadrature.</para>
-/// <para>Normalized to black paint: a reflection of reflectance R = 0.04 over a base of luminance rho has the contrast R / (R +
-/// rho) of the reflected pattern, twelve times more on black (0.03) than on white (0.8). Each value is multiplied by
-/// (R + rho) / (R + 0.03), with rho = median luminance - R: what the same surface would show on black. This takes the photo as
+/// <para>Normalized to black paint: a reflection of reflectance R = 0.04 over a base of luminance rho has the contrast R / (R
+/// + rho) of the reflected pattern, twelve times more on black (0.03) than on white (0.8). Each value is multiplied by (R +
+/// rho) / (R + 0.03), with rho = median luminance - R: what the same surface would show on black. This takes the photo as
 /// exposed so that a perfect white is near 1; a black panel exposed up to mid gray reads up to three times too wavy.</para>
-/// <para>Absent: no reflected gradient to distort (a uniform reflection hides any waviness), the panel shorter than four of the
-/// longest wavelengths, or no tile free of clipping; bands in pixels where the scale is known; bands in millimeters without a scale
-/// or under 4 px.</para>
+/// <para>Absent: no reflected gradient to distort (a uniform reflection hides any waviness), the panel shorter than four of
+/// the longest wavelengths, or no tile free of clipping; bands in pixels where the scale is known; bands in millimeters
+/// without a scale or under 4 px.</para>
 /// <para>Block coding: the 8 px grid is removed first, see <see cref="BlockGrid"/>.</para>
-/// <para>Uncertainty, 95 %: scatter of the tiles, or with less than four of them the value itself; sensor noise that escapes its
-/// estimate when pixels were mixed (linear interpolation: 2.25 times the power along either axis, so four times that taken off is left);
-/// the error that block coding left, from the steps at the borders of its blocks; the photo's blur; with a scale, its
-/// uncertainty: it moves the band over the spectrum, whose slope is taken from neighboring bands. It does not hold
-/// for another exposure.</para>
+/// <para>Uncertainty, 95 %: scatter of the tiles, or with less than four of them the value itself; sensor noise that escapes
+/// its estimate when pixels were mixed (linear interpolation: 2.25 times the power along either axis, so four times that
+/// taken off is left); the error that block coding left, from the steps at the borders of its blocks; the photo's blur; with
+/// a scale, its uncertainty: it moves the band over the spectrum, whose slope is taken from neighboring bands. It does not
+/// hold for another exposure.</para>
 /// <para>Sources: ISO 16610-21:2011 (filter); Fresnel reflectance of n = 1.5 at normal view, 0.04; Konieczny and Meyer, J.
 /// Coat. Technol. Res. 9(3), 297-307, 2012 (waviness is seen more easily on dark colors). The band limits are our own.</para>
 /// </remarks>

@@ -4,8 +4,8 @@ namespace CoatScan.Metrics.Texture;
 
 /// <summary>The octave bands in which waviness is given, their names, and the reasons that both methods share.</summary>
 /// <remarks>
-/// The bands in millimeters follow what the eye sees at 0.5 m to 3 m: 0.6 mm to 19.2 mm. Limits are our own. A name holds the method and the
-/// limits: <c>waviness_edge_8_16_px</c>, <c>waviness_contrast_1_2_to_2_4_mm</c>.
+/// The bands in millimeters follow what the eye sees at 0.5 m to 3 m: 0.6 mm to 19.2 mm. Limits are our own. A name holds the
+/// method and the limits: <c>waviness_edge_8_16_px</c>, <c>waviness_contrast_1_2_to_2_4_mm</c>.
 /// </remarks>
 internal static class WavinessBands
 {
@@ -34,10 +34,12 @@ internal static class WavinessBands
         CultureInfo.InvariantCulture,
         $"the photo does not resolve this wavelength: {wavelengthPx:0.0} px, {ShortestUsablePx:0} px are needed");
 
-    /// <summary>95 % half width from the blur of the photo: the share of a wave in the middle of the band that it takes.</summary>
+    /// <summary>95 % half width from the blur of the photo: the share of a wave in the middle of the band that it
+    /// takes.</summary>
     /// <remarks>
-    /// exp(-2 pi^2 s^2 / L^2) of a sine is left behind a Gaussian of s (Fourier transform of a Gaussian, as with ISO 12233 edges); the
-    /// values are not raised by it, since not every photo has an edge that tells s. Without one, half a pixel: what sampling alone does.
+    /// exp(-2 pi^2 s^2 / L^2) of a sine is left behind a Gaussian of s (Fourier transform of a Gaussian, as with ISO 12233
+    /// edges); the values are not raised by it, since not every photo has an edge that tells s. Without one, half a pixel:
+    /// what sampling alone does.
     /// </remarks>
     internal static double LostToBlur(double shortestPx, double? blurPx)
     {

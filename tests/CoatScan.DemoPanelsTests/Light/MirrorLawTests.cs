@@ -20,7 +20,8 @@ public sealed class MirrorLawTests
         Assert.Equal(Reference.GetProperty("schlick").GetProperty(entry).GetDouble(), light, 0.001);
     }
 
-    // Bennett and Porteus, JOSA 51, 123, 1961: exp(-(4 pi sigma cos t / lambda)^2) of the mirror image is left, the rest is haze.
+    // Bennett and Porteus, JOSA 51, 123, 1961: exp(-(4 pi sigma cos t / lambda)^2) of the mirror image is left, the rest is
+    // haze.
     [Fact]
     public void At_rough_film_keeps_the_mirror_image_of_the_reference()
     {

@@ -5,14 +5,17 @@ namespace CoatScan.MetricsTests.Reflection;
 
 /// <summary>What a baseline JPEG does to a gray photo: 8-bit sRGB, 8 x 8 DCT, quantized luminance coefficients.</summary>
 /// <remarks>
-/// Source: ITU-T T.81, A.3.3 (DCT) and table K.1; scaled by quality the way the Independent JPEG Group's library does (from memory).
+/// Source: ITU-T T.81, A.3.3 (DCT) and table K.1; scaled by quality the way the Independent JPEG Group's library does (from
+/// memory).
 /// </remarks>
 internal static class JpegLikeCoder
 {
     private static readonly int[] TableK1 =
     [
-        16, 11, 10, 16, 24, 40, 51, 61, 12, 12, 14, 19, 26, 58, 60, 55, 14, 13, 16, 24, 40, 57, 69, 56, 14, 17, 22, 29, 51, 87, 80, 62,
-        18, 22, 37, 56, 68, 109, 103, 77, 24, 35, 55, 64, 81, 104, 113, 92, 49, 64, 78, 87, 103, 121, 120, 101, 72, 92, 95, 98, 112, 100, 103, 99,
+        16, 11, 10, 16, 24, 40, 51, 61, 12, 12, 14, 19, 26, 58, 60, 55,
+        14, 13, 16, 24, 40, 57, 69, 56, 14, 17, 22, 29, 51, 87, 80, 62,
+        18, 22, 37, 56, 68, 109, 103, 77, 24, 35, 55, 64, 81, 104, 113, 92,
+        49, 64, 78, 87, 103, 121, 120, 101, 72, 92, 95, 98, 112, 100, 103, 99,
     ];
 
     private static readonly double[,] Cosines = MakeCosines();

@@ -4,8 +4,9 @@ namespace CoatScan.MetricsTests.Reflection;
 
 /// <summary>A panel that mirrors the straight edge of a bright object: linear light from the law of reflection.</summary>
 /// <remarks>
-/// The surface z = A sin(2 pi s / L), s along <see cref="WaveDegrees"/>, has the slope 2 pi A / L cos(2 pi s / L); a slope turns the
-/// mirrored ray by twice its angle, so for a camera far away the edge at distance D shifts on the panel by 2 D times the slope across it.
+/// The surface z = A sin(2 pi s / L), s along <see cref="WaveDegrees"/>, has the slope 2 pi A / L cos(2 pi s / L); a slope
+/// turns the mirrored ray by twice its angle, so for a camera far away the edge at distance D shifts on the panel by 2 D
+/// times the slope across it.
 /// </remarks>
 internal sealed record MirrorScene
 {

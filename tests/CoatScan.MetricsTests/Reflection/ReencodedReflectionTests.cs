@@ -4,7 +4,8 @@ using CoatScan.Metrics.Filters;
 
 namespace CoatScan.MetricsTests.Reflection;
 
-/// <summary>E-8 of the reference on reflections: what coding, turning and resizing do stays within the stated uncertainty.</summary>
+/// <summary>E-8 of the reference on reflections: what coding, turning and resizing do stays within the stated
+/// uncertainty.</summary>
 public sealed class ReencodedReflectionTests
 {
     private static readonly MirrorScene Scene = new()

@@ -101,7 +101,8 @@ public sealed class ReflectedEdgeTests
     public void Find_mirrored_panel_has_the_same_edge() => Gen.Select(Gen.Double[-80.0, 80.0], Gen.Double[0.2, 0.6]).Sample(
         (degrees, amplitude) =>
         {
-            var panel = new MirrorScene { AcrossDegrees = degrees, WaveDegrees = degrees + 45.0, AmplitudeUm = amplitude, SidePx = 320 }.Panel();
+            var scene = new MirrorScene { AcrossDegrees = degrees, WaveDegrees = degrees + 45.0, AmplitudeUm = amplitude };
+            var panel = (scene with { SidePx = 320 }).Panel();
             var direct = Assert.Single(Find(panel));
             var mirrored = Assert.Single(Find(Pattern.MirrorX(panel)));
 

@@ -6,7 +6,8 @@ public sealed class ReflectionLookTests
 {
     private const int SidePx = 480;
 
-    // Sum of body and surface reflection (Shafer 1985): light added to red paint by its coat is white, by a lamp on the paint it is red.
+    // Sum of body and surface reflection (Shafer 1985): light added to red paint by its coat is white, by a lamp on the paint
+    // it is red.
     [Fact]
     public void Find_colored_paint_tells_a_reflection_from_a_shadow()
     {

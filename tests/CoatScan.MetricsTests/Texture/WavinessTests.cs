@@ -45,8 +45,8 @@ public sealed class WavinessTests
         Assert.True(results["waviness_contrast_2_4_to_4_8_mm"].Value < 0.6 * band.Value);
     }
 
-    // E-4 of the reference: the same waviness over base reflectance 0.03 and 0.8, mirror reflectance 0.04 of the surroundings. The
-    // contrast R / (R + rho) differs twelvefold; normalized, the two agree within what they state.
+    // E-4 of the reference: the same waviness over base reflectance 0.03 and 0.8, mirror reflectance 0.04 of the
+    // surroundings. The contrast R / (R + rho) differs twelvefold; normalized, the two agree within what they state.
     [Fact]
     public void Measure_same_waviness_on_black_and_white_is_equal_after_normalization()
     {
@@ -134,8 +134,9 @@ public sealed class WavinessTests
         Assert.True(after < 0.65 * before, $"{after} of {before}");
     }
 
-    // Trap T10 with the blocks of a real coder: a smooth reflection whose only texture is what the coding made of it. What is left of
-    // that in the bands lies within the stated uncertainty, and no band near 8 px rises above its neighbors' uncertainty.
+    // Trap T10 with the blocks of a real coder: a smooth reflection whose only texture is what the coding made of it. What is
+    // left of that in the bands lies within the stated uncertainty, and no band near 8 px rises above its neighbors'
+    // uncertainty.
     [Theory]
     [InlineData(90)]
     [InlineData(75)]
