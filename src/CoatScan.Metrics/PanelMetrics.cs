@@ -4,6 +4,7 @@ using CoatScan.Metrics.Gloss;
 using CoatScan.Metrics.Lines;
 using CoatScan.Metrics.Marks;
 using CoatScan.Metrics.Quality;
+using CoatScan.Metrics.Reflection;
 using CoatScan.Metrics.Texture;
 using CoatScan.Metrics.Zones;
 
@@ -46,7 +47,11 @@ public static class PanelMetrics
         cancellationToken.ThrowIfCancellationRequested();
         PanelAppearance.Measure(panel, capture, measurements);
         cancellationToken.ThrowIfCancellationRequested();
-        Waviness.Measure(panel, measurements, cancellationToken);
+        var edges = ReflectedEdgeFinder.Find(panel, cancellationToken);
+        cancellationToken.ThrowIfCancellationRequested();
+        var scale = panel.MmPerPx is { } mmPerPx ? new LengthScale(mmPerPx, 0.0) : (LengthScale?)null;
+        var reflects = Waviness.Measure(panel, scale, sharpness?.EdgeBlurPx, measurements, cancellationToken);
+        EdgeWaviness.Measure(edges, reflects, scale, sharpness?.EdgeBlurPx, null, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         var spots = SpotMetrics.Measure(panel, exposure.MeanLightness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
@@ -58,6 +63,7 @@ public static class PanelMetrics
         measurements.Add(ChromaLoss.Measure(scene.Colors));
         measurements.Add(TwoTone.Measure(scene.Colors));
         measurements.Add(GlossLoss.Measure(scene.Highlight, scene.PlanesPxPerPx, sharpness));
+        EdgeGlossLoss.Measure(edges, sharpness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         return new() { Measurements = measurements, Features = FeatureVector.Measure(scene), Spots = spots };
     }

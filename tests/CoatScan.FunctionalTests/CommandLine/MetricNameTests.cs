@@ -5,9 +5,13 @@ namespace CoatScan.FunctionalTests.CommandLine;
 public sealed class MetricNameTests
 {
     [Theory]
-    [InlineData("waviness_0_6_to_1_2_mm", "waviness 0.6 to 1.2 mm")]
-    [InlineData("waviness_9_6_to_19_2_mm", "waviness 9.6 to 19.2 mm")]
-    [InlineData("waviness_64_128_px", "waviness 64 to 128 px")]
+    [InlineData("waviness_edge_0_6_to_1_2_mm", "waviness by reflected edge, 0.6 to 1.2 mm")]
+    [InlineData("waviness_contrast_9_6_to_19_2_mm", "waviness by local contrast, 9.6 to 19.2 mm")]
+    [InlineData("waviness_contrast_64_128_px", "waviness by local contrast, 64 to 128 px")]
+    [InlineData("waviness_edge_wavelength_mm", "wavelength on the reflected edge")]
+    [InlineData("gloss_loss_highlight", "gloss loss by highlight")]
+    [InlineData("gloss_loss_reflected_edge", "gloss loss by reflected edge")]
+    [InlineData("gloss_loss_zones", "gloss loss between zones")]
     [InlineData("spot_count_under_0_3_mm", "spot count under 0.3 mm")]
     [InlineData("spot_count_0_3_to_1_mm", "spot count 0.3 to 1 mm")]
     [InlineData("spot_count_5_to_25_mm", "spot count 5 to 25 mm")]
