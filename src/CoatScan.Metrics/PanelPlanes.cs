@@ -27,6 +27,10 @@ public sealed record PanelPlanes
     /// <summary>Millimeters per pixel of the planes, above 0; null without a scale.</summary>
     public double? MmPerPx { get; init; }
 
+    /// <summary>Relative uncertainty of <see cref="MmPerPx"/>, 95 % half width, 0 or more: 0.02 is 2 %; null without a scale.</summary>
+    /// <remarks>A length carries it once, an area twice, a density per area twice.</remarks>
+    public double? ScaleUncertainty { get; init; }
+
     /// <summary>Pixels of the oriented original photo per pixel of the planes, at least 1.</summary>
     public required double OriginalPxPerPx { get; init; }
 
