@@ -73,6 +73,7 @@ public sealed class PanelInspector(
         return new PhotoLook(normalized.Report with { DisplayName = photo.DisplayName }, measurements, reading)
         {
             Card = normalized.Card,
+            Scale = normalized.Planes.Scale?.Enlarged(normalized.Planes.OriginalPxPerPx),
         };
     }
 

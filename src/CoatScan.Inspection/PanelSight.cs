@@ -109,13 +109,13 @@ internal sealed record PanelSight
             areaPx += CoveredPx(found);
             foreach (var region in found)
             {
-                var width = region.EndXPx - region.StartXPx;
-                var height = region.EndYPx - region.StartYPx;
+                var middleX = (region.StartXPx + region.EndXPx) / 2.0;
+                var middleY = (region.StartYPx + region.EndYPx) / 2.0;
                 regions.Add(region with
                 {
                     PhotoIndex = i,
-                    WidthMm = width * report.Scale.MmPerPx,
-                    HeightMm = height * report.Scale.MmPerPx,
+                    WidthMm = looks[i].Scale?.LengthMm(region.StartXPx, middleY, region.EndXPx, middleY),
+                    HeightMm = looks[i].Scale?.LengthMm(middleX, region.StartYPx, middleX, region.EndYPx),
                 });
             }
         }

@@ -100,6 +100,23 @@ public sealed class PanelSightTests
     }
 
     [Fact]
+    public void Join_region_on_a_tilted_panel_is_measured_at_its_place()
+    {
+        // Tilted by 45 degrees about the y axis through (0, 0), seen by a camera with a focal length of 1000 px from 400 mm.
+        var tilted = new PlaneScale([Math.Sqrt(2), 0, 0, 0, 1, 0, -1, 0], new double[8, 8], (0, 0), 1000, 400, 0);
+
+        var sight = PanelSight.Join([Look(sound: 0.1, chips: 0.8) with { Scale = tilted }], Classifier);
+
+        var region = sight.Shares[0].Regions[0];
+        double Along(double x) => 400 * Math.Sqrt(2) * x / (1000 - x);
+        double Across(double x) => 400 * 35 / (1000 - x);
+        double along = Along(110) - Along(10);
+        double across = Across(110) - Across(10);
+        Assert.Equal(Math.Sqrt((along * along) + (across * across)), region.WidthMm!.Value, 1e-9);
+        Assert.Equal(400 * 50 / (1000 - 60.0), region.HeightMm!.Value, 1e-9);
+    }
+
+    [Fact]
     public void Join_regions_that_overlap_cover_their_common_area_once()
     {
         var look = Look(sound: 0.1, chips: 0.8);
@@ -177,5 +194,8 @@ public sealed class PanelSightTests
             ],
             IsPanel = isPanel,
             Familiar = familiar,
-        });
+        })
+        {
+            Scale = mmPerPx is { } mm ? PlaneScale.Constant(mm, 0.1) : null,
+        };
 }
