@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Security.Cryptography;
 using CoatScan.Findings;
 using CoatScan.Imaging.Cards;
+using CoatScan.Imaging.Jpeg;
 using CoatScan.Imaging.Normalizing;
 using CoatScan.Metrics;
 using CoatScan.Metrics.Color;
@@ -51,11 +52,13 @@ public sealed class PhotoNormalizer
         double outOfGamut;
         PhotoReport report;
         CardReading? card;
+        QuantizerSteps? quantizer;
         using (DecodedPhoto decoded = _decoder.Decode(bytes, cancellationToken))
         {
             reduced = AreaReducer.Reduce(decoded, _options.WorkingMegapixels * 1e6, cancellationToken);
             outOfGamut = GamutMapper.Apply(reduced, decoded.ColorSpace.ToSrgb);
             colorSpace = decoded.ColorSpaceName;
+            quantizer = decoded.Quantizer;
             card = ScaleCardFinder.Find(reduced);
             report = new PhotoReport
             {
@@ -95,7 +98,7 @@ public sealed class PhotoNormalizer
                 PaperLevel = card?.Gray.PaperLevel,
             },
         };
-        report = report with { Issues = PhotoQuality.Judge(capture, report, card) };
+        report = report with { Issues = PhotoQuality.Judge(capture, report, card, quantizer, reduced.OriginalPxPerPx) };
         return new NormalizedPhoto(planes, capture, report, new ColorTreatment(colorSpace, outOfGamut, balance)) { Card = card };
     }
 
@@ -104,7 +107,7 @@ public sealed class PhotoNormalizer
         ({ } stated, _) => new PhotoScale(ScaleSource.Caller, stated)
         {
             TiltDegrees = card?.TiltDegrees,
-            Uncertainty = StatedScaleUncertainty,
+            Uncertainty = StatedUncertainty(stated, card),
         },
         (null, { } found) => new PhotoScale(ScaleSource.Card, found.MmPerPx)
         {
@@ -117,11 +120,18 @@ public sealed class PhotoNormalizer
     // A card shows the panel's perspective also where the caller states the scale.
     private static PlaneScale? PlaneScaleOf(double? callerMmPerPx, CardReading? card, double originalPxPerPx) => (callerMmPerPx, card) switch
     {
-        ({ } stated, { } found) => found.Scale.Times(stated / found.MmPerPx, StatedScaleUncertainty),
+        ({ } stated, { } found) => found.Scale.Times(stated / found.MmPerPx, StatedUncertainty(stated, card)),
         ({ } stated, null) => PlaneScale.Constant(stated * originalPxPerPx, StatedScaleUncertainty),
         (null, { } found) => found.Scale,
         _ => null,
     };
+
+    // Where a card says otherwise, either may be right.
+    private static double StatedUncertainty(double stated, CardReading? card)
+    {
+        double apart = card is null ? 0 : (stated / card.MmPerPx) - 1;
+        return Math.Sqrt((StatedScaleUncertainty * StatedScaleUncertainty) + (apart * apart));
+    }
 
     private static double? UncertaintyOf(PlaneScale? scale, PhotoScale stated, ReducedPhoto photo)
     {

@@ -55,10 +55,17 @@ internal sealed record PanelSight
                     Lambda = classifier.Lambda,
                     PhotosOf = PhotosOf(looks),
                     PhotoCount = speaking.Select(look => look.Report.Sha256).Distinct(StringComparer.Ordinal).Count(),
+                    SoundDoubts = [.. DoubtsOf(looks)],
                     Familiar = speaking.All(look => look.Reading.Familiar),
                 },
         };
     }
+
+    // A photo that was counted and could not show that nothing is wrong.
+    private static IEnumerable<string> DoubtsOf(IReadOnlyList<PhotoLook> looks) =>
+        looks.SelectMany((look, i) => !look.CanSpeak
+            ? []
+            : look.Report.Issues.Where(PhotoGate.DoubtsSound).Select(issue => $"Photo {i + 1}: {issue.Detail} {issue.Limits}"));
 
     // A class is said by the photos that give it at least half of what the surest photo gives it.
     private static Dictionary<string, IReadOnlyList<int>> PhotosOf(IReadOnlyList<PhotoLook> looks)
@@ -152,7 +159,7 @@ internal sealed record PanelSight
     private static IEnumerable<Measurement> MeasurementsOf(PhotoLook look, int index) =>
         look.Measurements.Measurements.Select(measurement =>
             (look.Reading.IsPanel
-                ? measurement
+                ? PhotoGate.Pass(measurement, look.Report.Issues)
                 : Measurement.Absent(measurement.Metric, measurement.Unit, NoPanel)) with
             {
                 PhotoIndex = index,
@@ -166,7 +173,7 @@ internal sealed record PanelSight
         }
         else if (!look.CanSpeak)
         {
-            var limits = look.Report.Issues.Where(PhotoLook.Silences).Select(issue => issue.Detail.TrimEnd('.'));
+            var limits = look.Report.Issues.Where(PhotoGate.Silences).Select(issue => issue.Detail.TrimEnd('.'));
             yield return $"Photo {index + 1} is too poor to judge paint by and was not counted: " +
                 $"{string.Join("; ", limits)}.";
         }

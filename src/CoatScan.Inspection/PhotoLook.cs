@@ -18,9 +18,5 @@ internal sealed record PhotoLook(PhotoReport Report, PanelMeasurements Measureme
     public PlaneScale? Scale { get; init; }
 
     /// <summary>Whether what the classifier sees may speak: too poor a photo shows the camera, not the paint.</summary>
-    public bool CanSpeak => Reading.IsPanel && !Report.Issues.Any(Silences);
-
-    /// <summary>Whether a limit is such that the photo must not speak.</summary>
-    public static bool Silences(PhotoIssue issue) =>
-        issue.Code is PhotoIssueCode.Blurred or PhotoIssueCode.TooDark or PhotoIssueCode.LowResolution;
+    public bool CanSpeak => Reading.IsPanel && !Report.Issues.Any(PhotoGate.Silences);
 }

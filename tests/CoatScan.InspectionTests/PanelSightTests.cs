@@ -175,7 +175,7 @@ public sealed class PanelSightTests
             Sha256 = new string('0', 64),
             WidthPx = 200,
             HeightPx = 100,
-            Issues = issue is { } code ? [new PhotoIssue(code, "detail.", "fix")] : [],
+            Issues = issue is { } code ? [new PhotoIssue(code, "detail.", "fix", "limits.")] : [],
             Scale = mmPerPx is null ? PhotoScale.Unknown : new PhotoScale(ScaleSource.Caller, mmPerPx),
         },
         new PanelMeasurements { Measurements = [Measurement.Of("spot_count", 3, "1")], Features = [], Spots = [] },

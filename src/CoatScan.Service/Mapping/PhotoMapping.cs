@@ -42,6 +42,7 @@ internal static class PhotoMapping
             Code = UpperSnake.Of(issue.Code),
             Detail = issue.Detail,
             HowToFix = issue.HowToFix,
+            Limits = issue.Limits,
         }));
         return wire;
     }
