@@ -54,6 +54,7 @@ public sealed class PanelSightTests
     [InlineData(PhotoIssueCode.Blurred, false)]
     [InlineData(PhotoIssueCode.TooDark, false)]
     [InlineData(PhotoIssueCode.LowResolution, false)]
+    [InlineData(PhotoIssueCode.ScreenPhoto, false)]
     [InlineData(PhotoIssueCode.Glare, true)]
     [InlineData(PhotoIssueCode.NoScale, true)]
     public void Join_too_poor_photo_does_not_speak(PhotoIssueCode issue, bool speaks)
@@ -62,6 +63,28 @@ public sealed class PanelSightTests
 
         Assert.Equal(speaks, sight.Evidence is not null);
         Assert.Equal(speaks, !sight.Reasons.Any(reason => reason.Contains("too poor", StringComparison.Ordinal)));
+    }
+
+    [Theory]
+    [InlineData(PhotoIssueCode.Glare, 1)]
+    [InlineData(PhotoIssueCode.Noisy, 1)]
+    [InlineData(PhotoIssueCode.NoScale, 0)]
+    public void Join_limited_photo_doubts_that_nothing_is_wrong(PhotoIssueCode issue, int doubts)
+    {
+        var sight = PanelSight.Join([Look(sound: 0.9, chips: 0.05), Look(sound: 0.9, chips: 0.05, issue: issue)], Classifier);
+
+        Assert.Equal(doubts, sight.Evidence!.SoundDoubts.Count);
+        Assert.All(sight.Evidence.SoundDoubts, doubt => Assert.Equal("Photo 2: detail. limits.", doubt));
+    }
+
+    [Fact]
+    public void Join_measurement_that_a_limit_affects_is_absent_with_it()
+    {
+        var noisy = Assert.Single(PanelSight.Join([Look(0.1, 0.8, issue: PhotoIssueCode.Noisy)], Classifier).Measurements);
+        var clear = Assert.Single(PanelSight.Join([Look(0.1, 0.8, issue: PhotoIssueCode.Glare)], Classifier).Measurements);
+
+        Assert.Equal("detail", noisy.AbsentReason);
+        Assert.Equal(3, clear.Value);
     }
 
     [Fact]
