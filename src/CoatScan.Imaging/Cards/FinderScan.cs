@@ -42,19 +42,22 @@ internal static class FinderScan
             .ThenBy(center => center.X)
             .Take(MostCenters)
             .ToList();
+        var threes = new List<(Center A, Center B, Center C)>();
         for (int a = 0; a < centers.Count; a++)
         {
             for (int b = a + 1; b < centers.Count; b++)
             {
                 for (int c = b + 1; c < centers.Count; c++)
                 {
-                    foreach (FinderPatterns patterns in Arrange(centers[a], centers[b], centers[c], step))
-                    {
-                        yield return patterns;
-                    }
+                    threes.Add((centers[a], centers[b], centers[c]));
                 }
             }
         }
+
+        // Patterns of one code have nearly equal modules. The sort is stable: else the most crossed come first.
+        return threes
+            .OrderBy(three => Math.Round(4 * ModuleRatio(three.A, three.B, three.C)))
+            .SelectMany(three => Arrange(three.A, three.B, three.C, step));
     }
 
     // The corner is opposite the longest side. A tilt along the diagonal can make another side as long: then there is a second choice.
@@ -77,11 +80,10 @@ internal static class FinderScan
     // In the order that is not mirrored; null if a code cannot look so.
     private static FinderPatterns? ArrangeAt(Center corner, Center one, Center other, int step)
     {
-        double[] modules = [corner.Module, one.Module, other.Module];
         double cross = ((one.X - corner.X) * (other.Y - corner.Y)) - ((one.Y - corner.Y) * (other.X - corner.X));
         double legs = Distance(corner, one) / Distance(corner, other);
-        double span = (Distance(corner, one) + Distance(corner, other)) / (modules.Average() * 2);
-        if (modules.Max() > MostModuleRatio * modules.Min()
+        double span = (Distance(corner, one) + Distance(corner, other)) / ((corner.Module + one.Module + other.Module) * 2 / 3);
+        if (ModuleRatio(corner, one, other) > MostModuleRatio
             || legs is < 1 / MostLegRatio or > MostLegRatio
             || Math.Abs(cross) < LeastSine * Distance(corner, one) * Distance(corner, other)
             || span is < LeastSpanModules or > MostSpanModules)
@@ -149,6 +151,9 @@ internal static class FinderScan
 
         centers.Add(found);
     }
+
+    private static double ModuleRatio(Center a, Center b, Center c) =>
+        Math.Max(a.Module, Math.Max(b.Module, c.Module)) / Math.Min(a.Module, Math.Min(b.Module, c.Module));
 
     private static double Distance(Center a, Center b) => Math.Sqrt(((a.X - b.X) * (a.X - b.X)) + ((a.Y - b.Y) * (a.Y - b.Y)));
 
