@@ -157,13 +157,12 @@ internal sealed record PanelSight
     }
 
     private static IEnumerable<Measurement> MeasurementsOf(PhotoLook look, int index) =>
-        look.Measurements.Measurements.Select(measurement =>
-            (look.Reading.IsPanel
-                ? PhotoGate.Pass(measurement, look.Report.Issues)
-                : Measurement.Absent(measurement.Metric, measurement.Unit, NoPanel)) with
-            {
-                PhotoIndex = index,
-            });
+        look.Measurements.Measurements
+            .Select(measurement => look.Reading.IsPanel
+                ? measurement
+                : Measurement.Absent(measurement.Metric, measurement.Unit, NoPanel))
+            .Concat(look.Zones)
+            .Select(measurement => PhotoGate.Pass(measurement, look.Report.Issues) with { PhotoIndex = index });
 
     private static IEnumerable<string> ReasonsOf(PhotoLook look, int index)
     {

@@ -17,6 +17,9 @@ internal sealed record PhotoLook(PhotoReport Report, PanelMeasurements Measureme
     /// <summary>The scale at every place, in pixels of the oriented original photo; null without a scale.</summary>
     public PlaneScale? Scale { get; init; }
 
+    /// <summary>What the caller's zones of the photo gave; empty if none were asked for.</summary>
+    public IReadOnlyList<Measurement> Zones { get; init; } = [];
+
     /// <summary>Whether what the classifier sees may speak: too poor a photo shows the camera, not the paint.</summary>
     public bool CanSpeak => Reading.IsPanel && !Report.Issues.Any(PhotoGate.Silences);
 }

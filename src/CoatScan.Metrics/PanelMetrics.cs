@@ -56,6 +56,7 @@ public static class PanelMetrics
         using var scope = new PlaneScope();
         var scene = new FeatureScene(panel, scope);
         measurements.Add(ChromaLoss.Measure(scene.Colors));
+        measurements.Add(TwoTone.Measure(scene.Colors));
         measurements.Add(GlossLoss.Measure(scene.Highlight, scene.PlanesPxPerPx, sharpness));
         cancellationToken.ThrowIfCancellationRequested();
         return new() { Measurements = measurements, Features = FeatureVector.Measure(scene), Spots = spots };
