@@ -85,9 +85,16 @@ public sealed class PanelInspector(
             "classify",
             () => classifier.Classify(normalized.Planes, measurements, cancellationToken));
         InspectionTelemetry.Photo();
-        return new PhotoLook(normalized.Report with { DisplayName = photo.DisplayName }, measurements, reading)
+        var tooSmall = FaultSize.Judge(reading, measurements.Spots, normalized.Planes.OriginalPxPerPx);
+        var report = normalized.Report with
+        {
+            DisplayName = photo.DisplayName,
+            Issues = tooSmall is null ? normalized.Report.Issues : [.. normalized.Report.Issues, tooSmall],
+        };
+        return new PhotoLook(report, measurements, reading)
         {
             Card = normalized.Card,
+            Scale = normalized.Planes.Scale?.Enlarged(normalized.Planes.OriginalPxPerPx),
             Zones = zones is null ? [] : ZoneDifference.Measure(normalized.Planes, zones),
         };
     }
