@@ -44,7 +44,7 @@ internal static class PhotoGate
         && metric is not ("spot_count_16_32_px" or "spot_count_32_64_px" or "spot_count_64_128_px");
 
     private static bool IsFineTexture(string metric) =>
-        metric is "waviness_4_8_px" or "waviness_8_16_px"
+        metric is "waviness_contrast_4_8_px" or "waviness_contrast_8_16_px" or "waviness_edge_4_8_px" or "waviness_edge_8_16_px"
         || (metric.StartsWith("waviness_", StringComparison.Ordinal) && metric.EndsWith("_mm", StringComparison.Ordinal));
 
     private static string ReasonOf(PhotoIssue issue)

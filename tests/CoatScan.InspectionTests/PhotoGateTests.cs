@@ -6,8 +6,8 @@ namespace CoatScan.InspectionTests;
 public sealed class PhotoGateTests
 {
     [Theory]
-    [InlineData(PhotoIssueCode.Blurred, "waviness_4_8_px", true)]
-    [InlineData(PhotoIssueCode.Blurred, "waviness_64_128_px", false)]
+    [InlineData(PhotoIssueCode.Blurred, "waviness_contrast_4_8_px", true)]
+    [InlineData(PhotoIssueCode.Blurred, "waviness_contrast_64_128_px", false)]
     [InlineData(PhotoIssueCode.Blurred, "spot_count", true)]
     [InlineData(PhotoIssueCode.Blurred, "panel_l", false)]
     [InlineData(PhotoIssueCode.TooDark, "spot_count", true)]
@@ -16,9 +16,9 @@ public sealed class PhotoGateTests
     [InlineData(PhotoIssueCode.ScreenPhoto, "sharpness", false)]
     [InlineData(PhotoIssueCode.Noisy, "line_density", true)]
     [InlineData(PhotoIssueCode.Noisy, "spot_count_32_64_px", false)]
-    [InlineData(PhotoIssueCode.Noisy, "waviness_32_64_px", false)]
-    [InlineData(PhotoIssueCode.Compressed, "waviness_8_16_px", true)]
-    [InlineData(PhotoIssueCode.Compressed, "waviness_1_2_to_2_4_mm", true)]
+    [InlineData(PhotoIssueCode.Noisy, "waviness_edge_32_64_px", false)]
+    [InlineData(PhotoIssueCode.Compressed, "waviness_edge_8_16_px", true)]
+    [InlineData(PhotoIssueCode.Compressed, "waviness_contrast_1_2_to_2_4_mm", true)]
     [InlineData(PhotoIssueCode.FaultTooSmall, "spot_diameter_px", true)]
     [InlineData(PhotoIssueCode.FaultTooSmall, "spot_count", false)]
     [InlineData(PhotoIssueCode.Glare, "spot_count", false)]
