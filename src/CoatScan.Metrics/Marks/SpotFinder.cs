@@ -8,7 +8,7 @@ namespace CoatScan.Metrics.Marks;
 /// <para>Blob filters of many sizes propose places (<see cref="BlobLadder"/>), <see cref="SpotSelection"/> tests each against the
 /// paint around, <see cref="SpotOutlines"/> traces it at half of its contrast, which is the true area of a blurred disk, and
 /// <see cref="TouchingSpots"/> joins what is one. A spot has at least 4 px, axes up to 3:1, is filled, clear of the
-/// frame and no wider than a sixteenth of the long side (24 px at least).</para>
+/// frame and no wider than a sixteenth of the long side (24 px at least); rings come from <see cref="RingFinder"/>.</para>
 /// <para>Not told apart: a spot and the mirror image of a small lamp; one photo shows both alike.</para>
 /// <para>Cost: O(n) time, four scratch planes. Deterministic. The limits are our own choices.</para>
 /// </remarks>
@@ -43,6 +43,13 @@ internal static class SpotFinder
 
     private static List<Mark> Trace(Plane lightness, bool[] clipped, bool[] covered, List<SpotSeed> seeds, int limitPx)
     {
+        SpotSelection.Sort(seeds);
+        var rings = new RingFinder(lightness, clipped).Find(seeds);
+        foreach (var ring in rings)
+        {
+            seeds.RemoveAll(seed => ring.Holds(seed));
+        }
+
         var grid = new SeedGrid(lightness.Width, lightness.Height);
         var spots = SpotSelection.Choose(seeds, new(lightness, clipped, covered), grid, covered);
         var labels = ArrayPool<int>.Shared.Rent(clipped.Length);
@@ -51,7 +58,10 @@ internal static class SpotFinder
             labels.AsSpan(0, clipped.Length).Clear();
             var shapes = new SpotOutlines(lightness, clipped, labels, spots, grid).Trace();
             var owners = TouchingSpots.Join(shapes, labels, lightness.Width, lightness.Height);
-            return Marks(lightness, spots, shapes, owners, limitPx);
+            var marks = Marks(lightness, spots, shapes, owners, limitPx);
+            AddRings(rings, limitPx, marks);
+            marks.Sort(LargestFirst);
+            return marks;
         }
         finally
         {
@@ -76,12 +86,42 @@ internal static class SpotFinder
             if (owners[i] == i && shapes[i] is { } shape && IsCompact(shape, lightness, limitPx))
             {
                 marks.Add(new(
-                    shape.StartX, shape.StartY, shape.EndX, shape.EndY, shape.AreaPx, spots[i].Contrast));
+                    shape.StartX,
+                    shape.StartY,
+                    shape.EndX,
+                    shape.EndY,
+                    shape.CenterX,
+                    shape.CenterY,
+                    shape.AreaPx,
+                    spots[i].Contrast,
+                    IsRing: false));
             }
         }
 
-        marks.Sort(LargestFirst);
         return marks;
+    }
+
+    // A ring lies within the frame whole, since all of its rays do.
+    private static void AddRings(List<Ring> rings, int limitPx, List<Mark> marks)
+    {
+        foreach (var ring in rings)
+        {
+            var reach = (int)Math.Ceiling(ring.ReachPx);
+            var area = (int)Math.Round(Math.PI * ring.RadiusPx * ring.RadiusPx);
+            if ((2 * reach) + 1 <= limitPx && area >= LeastAreaPx)
+            {
+                marks.Add(new(
+                    ring.X - reach,
+                    ring.Y - reach,
+                    ring.X + reach + 1,
+                    ring.Y + reach + 1,
+                    ring.X,
+                    ring.Y,
+                    area,
+                    ring.Contrast,
+                    IsRing: true));
+            }
+        }
     }
 
     private static int LargestFirst(Mark first, Mark second)

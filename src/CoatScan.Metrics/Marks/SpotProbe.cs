@@ -7,11 +7,11 @@ namespace CoatScan.Metrics.Marks;
 /// </remarks>
 internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
 {
-    private const int Directions = 24;
+    internal const int Directions = 24;
     private const int Circles = 3;
     private const int LeastSamples = 10;
 
-    private static readonly (float X, float Y)[] Units = MakeUnits();
+    internal static readonly (float X, float Y)[] Units = MakeUnits();
 
     private readonly float[] _values = new float[Circles * Directions];
     private readonly float[] _sorted = new float[Circles * Directions];

@@ -4,7 +4,8 @@ namespace CoatScan.Metrics.Marks;
 /// <remarks>
 /// <para>A seed is one if its core differs from the paint around by at least 3 L* and three times the scatter there, if the paint comes
 /// back on at least two thirds of its rim, and if no chosen spot of the same sign has its center within three quarters of the
-/// larger radius, or holds it whole. An edge fails on the rim: half of it stays on one side.</para>
+/// larger radius, or holds it whole. An edge fails on the rim: half of it stays on one side. So does what has no rim
+/// within two radii in half of the directions.</para>
 /// <para>At most 20,000 are chosen. Source: the limits are our own; strongest first over scales is common practice.</para>
 /// </remarks>
 internal static class SpotSelection
@@ -16,9 +17,12 @@ internal static class SpotSelection
     private const int MostSpots = 20_000;
     private const float CoverOverRadius = 1.2f;
 
+    /// <summary>Puts seeds in the order in which they are looked at.</summary>
+    internal static void Sort(List<SpotSeed> seeds) => seeds.Sort(StrongestFirst);
+
+    /// <summary>The spots among seeds that come strongest first; their places are added to the grid and covered.</summary>
     internal static List<SpotCandidate> Choose(List<SpotSeed> seeds, SpotProbe probe, SeedGrid grid, bool[] covered)
     {
-        seeds.Sort(StrongestFirst);
         var chosen = new List<SpotCandidate>();
         var later = new List<SpotSeed>();
         Choose(seeds, LeastRoundness, chosen, later, probe, grid, covered);
@@ -128,7 +132,7 @@ internal static class SpotSelection
         }
 
         var (refined, roundness) = probe.Refine(seed, around, contrast);
-        return (new(refined, around, contrast), roundness);
+        return roundness > 0.0f ? (new(refined, around, contrast), roundness) : (null, 0.0f);
     }
 
     private static void Cover(SpotSeed seed, Plane plane, bool[] covered)
