@@ -5,15 +5,17 @@ namespace CoatScan.Metrics.Marks;
 
 /// <summary>Finds where the response of one blob filter is locally largest and stands out from the texture around.</summary>
 /// <remarks>
-/// <para>A seed must answer at least 1.2 L* (a disk of 3 L* answers 2.2 at its best scale), at least twice the scatter of
-/// the responses in its part of the panel, and as a blob: along a line or an edge one of the two curvatures is missing.</para>
+/// <para>A seed must answer at least 1.2 L* (a disk of 3 L* answers 2.2 at its best scale), at least five times the scatter of
+/// the responses in its part of the panel (three times from a radius of 4 px on: texture of paint is mostly finer), and as a blob: along a line or an edge one of the two curvatures is missing.</para>
 /// <para>Source of the test of curvatures, trace squared over determinant: Lowe, Int. J. Computer Vision 60(2), 2004; its limit
 /// (ratio 6) and the other limits are our own.</para>
 /// </remarks>
 internal static class BlobSearch
 {
     private const float LeastResponse = 1.2f;
-    private const double ScatterMultiple = 2.0;
+    private const double FineScatterMultiple = 5.0;
+    private const double CoarseScatterMultiple = 3.0;
+    private const int CoarseFactor = 2;
     private const double LargestCurvatureRatio = 6.0;
 
     internal static void Collect(Plane smooth, double sigmaPx, int factor, List<SpotSeed> seeds)
@@ -131,10 +133,11 @@ internal static class BlobSearch
 
     private static void KeepStrong(List<SpotSeed> seeds, int start, int factor, ResponseScatter scatter)
     {
+        var multiple = factor < CoarseFactor ? FineScatterMultiple : CoarseScatterMultiple;
         var kept = start;
         for (var i = start; i < seeds.Count; i++)
         {
-            if (seeds[i].Strength >= ScatterMultiple * scatter.At(seeds[i].X / factor, seeds[i].Y / factor))
+            if (seeds[i].Strength >= multiple * scatter.At(seeds[i].X / factor, seeds[i].Y / factor))
             {
                 seeds[kept++] = seeds[i];
             }

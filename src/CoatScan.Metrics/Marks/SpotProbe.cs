@@ -184,11 +184,11 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         var open = 1.0f - ((float)closed / count);
         if (n < LeastSamples)
         {
-            return new(median, 0.0f, 0.0f, reach, open);
+            return new(median, 0.0f, 0.0f, Scatter(median, 0.0f, 0.0f, count), open);
         }
 
         var (meanX, meanY, meanV) = (sumX / n, sumY / n, sumV / n);
-        double xx = 0, xy = 0, yy = 0, xv = 0, yv = 0, vv = 0;
+        double xx = 0, xy = 0, yy = 0, xv = 0, yv = 0;
         for (var i = 0; i < count; i++)
         {
             if (Math.Abs(_values[i] - median) <= reach)
@@ -199,7 +199,6 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
                 yy += dy * dy;
                 xv += dx * dv;
                 yv += dy * dv;
-                vv += dv * dv;
             }
         }
 
@@ -208,12 +207,19 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         var (slopeX, slopeY) = determinant > 0.1 * (xx + yy) * (xx + yy) / 4.0
             ? (((xv * yy) - (yv * xy)) / determinant, ((yv * xx) - (xv * xy)) / determinant)
             : (0.0, 0.0);
-        var rest = Math.Max(0.0, vv - (slopeX * xv) - (slopeY * yv));
-        return new(
-            (float)(meanV - (slopeX * meanX) - (slopeY * meanY)),
-            (float)slopeX,
-            (float)slopeY,
-            (float)Math.Sqrt(rest / n),
-            open);
+        var level = (float)(meanV - (slopeX * meanX) - (slopeY * meanY));
+        return new(level, (float)slopeX, (float)slopeY, Scatter(level, (float)slopeX, (float)slopeY, count), open);
+    }
+
+    // Of all samples: texture as strong as the spot itself must not drop out as not paint.
+    private float Scatter(float level, float slopeX, float slopeY, int count)
+    {
+        for (var i = 0; i < count; i++)
+        {
+            _sorted[i] = _values[i] - level - (slopeX * _places[i].X) - (slopeY * _places[i].Y);
+        }
+
+        Array.Sort(_sorted, 0, count);
+        return 0.7413f * (_sorted[3 * count / 4] - _sorted[count / 4]);
     }
 }

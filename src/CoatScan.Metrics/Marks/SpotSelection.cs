@@ -2,7 +2,7 @@ namespace CoatScan.Metrics.Marks;
 
 /// <summary>Chooses, from seeds of all sizes, those that are spots of their own, strongest first.</summary>
 /// <remarks>
-/// <para>A seed is one if its core differs from the paint around by at least 3 L* and three times the scatter there, if the paint comes
+/// <para>A seed is one if its core differs from the paint around by at least 3 L* and five times the scatter there, if the paint comes
 /// back on at least two thirds of its rim, and if no chosen spot of the same sign has its center within three quarters of the
 /// larger radius, or holds it whole. An edge fails on the rim: half of it stays on one side. So does what has no rim
 /// within two radii in half of the directions.</para>
@@ -11,7 +11,7 @@ namespace CoatScan.Metrics.Marks;
 internal static class SpotSelection
 {
     private const double LeastContrast = 3.0;
-    private const double ScatterMultiple = 3.0;
+    private const double ScatterMultiple = 5.0;
     private const double LeastOpenShare = 2.0 / 3.0;
     private const float LeastRoundness = 0.5f;
     private const int MostSpots = 20_000;

@@ -4,7 +4,7 @@ namespace CoatScan.Metrics.Marks;
 /// <param name="Level">L* at the spot's center.</param>
 /// <param name="SlopeX">L* per pixel to the right.</param>
 /// <param name="SlopeY">L* per pixel down.</param>
-/// <param name="Scatter">Standard deviation around that plane, L*.</param>
+/// <param name="Scatter">0.7413 interquartile ranges around that plane, the standard deviation for normal scatter, L*.</param>
 /// <param name="OpenShare">Share of directions in which the paint comes back at the rim, [0, 1]; 1 for a spot that stands alone.</param>
 internal readonly record struct Surround(float Level, float SlopeX, float SlopeY, float Scatter, float OpenShare)
 {
