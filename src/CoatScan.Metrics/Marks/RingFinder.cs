@@ -9,6 +9,9 @@ namespace CoatScan.Metrics.Marks;
 /// </remarks>
 internal sealed class RingFinder(Plane lightness, bool[] clipped)
 {
+    private const int Directions = SpotProbe.Directions;
+    private const int FirstRays = 8;
+    private const float SlackOfFirst = 0.7f;
     private const float LeastContrast = 3.0f;
     private const float LeastRadiusPx = 2.5f;
     private const double LeastStrength = 1.2;
@@ -16,7 +19,7 @@ internal sealed class RingFinder(Plane lightness, bool[] clipped)
     private const int Steps = 40;
     private const float ReachOverRadius = 2.6f;
 
-    private readonly float[] _profiles = new float[SpotProbe.Directions * Steps];
+    private readonly float[] _profiles = new float[Directions * Steps];
     private readonly float[] _mean = new float[Steps];
 
     /// <summary>Rings among the seeds, which must come strongest first; none of them lies in another.</summary>
@@ -52,21 +55,32 @@ internal sealed class RingFinder(Plane lightness, bool[] clipped)
     {
         var step = Math.Max(0.5f, ReachOverRadius * seed.RadiusPx / Steps);
         var steps = Math.Min(Steps, (int)(((ReachOverRadius * seed.RadiusPx) + 2.0f) / step));
-        if (!Sample(seed, step, steps))
-        {
-            return null;
-        }
-
-        // The rim stands out from the core with the opposite sign of the seed.
-        var core = (_mean[0] + _mean[1] + _mean[2]) / 3.0f;
-        var contrast = Strongest(core, seed.Sign, steps);
-        return contrast < LeastContrast ? null : Measure(seed, step, steps, core, contrast);
+        // Eight rays show most seeds to be none; noise may take a little off their mean.
+        return IsLikely(seed, step, steps, Directions / FirstRays, SlackOfFirst * LeastContrast)
+            && IsLikely(seed, step, steps, 1, LeastContrast)
+            ? Measure(seed, step, steps)
+            : null;
     }
 
-    private bool Sample(SpotSeed seed, float step, int steps)
+    // The rim stands out from the core with the opposite sign of the seed.
+    private bool IsLikely(SpotSeed seed, float step, int steps, int stride, float leastContrast)
+    {
+        if (!Sample(seed, step, steps, stride))
+        {
+            return false;
+        }
+
+        var core = Core();
+        var contrast = Strongest(core, seed.Sign, steps);
+        return contrast >= leastContrast && OuterEdge(_mean, core, seed.Sign, 0.5f * contrast, steps) > 0;
+    }
+
+    private float Core() => (_mean[0] + _mean[1] + _mean[2]) / 3.0f;
+
+    private bool Sample(SpotSeed seed, float step, int steps, int stride)
     {
         Array.Clear(_mean);
-        for (var direction = 0; direction < SpotProbe.Directions; direction++)
+        for (var direction = 0; direction < Directions; direction += stride)
         {
             var (unitX, unitY) = SpotProbe.Units[direction];
             for (var i = 0; i < steps; i++)
@@ -80,7 +94,7 @@ internal sealed class RingFinder(Plane lightness, bool[] clipped)
 
                 var value = lightness[x, y];
                 _profiles[(direction * Steps) + i] = value;
-                _mean[i] += value / SpotProbe.Directions;
+                _mean[i] += value * stride / Directions;
             }
         }
 
@@ -98,12 +112,14 @@ internal sealed class RingFinder(Plane lightness, bool[] clipped)
         return contrast;
     }
 
-    private Ring? Measure(SpotSeed seed, float step, int steps, float core, float contrast)
+    private Ring? Measure(SpotSeed seed, float step, int steps)
     {
+        var core = Core();
+        var contrast = Strongest(core, seed.Sign, steps);
         var outer = OuterEdge(_mean, core, seed.Sign, 0.5f * contrast, steps);
         var slack = Math.Max(2, outer / 4);
         var (rays, squares, reach) = (0, 0.0, 0.0f);
-        for (var direction = 0; outer > 0 && direction < SpotProbe.Directions; direction++)
+        for (var direction = 0; direction < Directions; direction++)
         {
             var edge = OuterEdge(_profiles.AsSpan(direction * Steps, Steps), core, seed.Sign, 0.5f * contrast, steps);
             if (edge > 0 && Math.Abs(edge - outer) <= slack)

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using CoatScan.Metrics.Shapes;
 
 namespace CoatScan.Metrics.Marks;
@@ -57,7 +58,7 @@ internal sealed class SpotOutlines
         var shape = new Component();
         var limit = (LimitOverRadius * seed.RadiusPx) + 3.0f;
         var (rim, runaway) = (0, 0);
-        Visit(seed.X, seed.Y, spot, index + 1);
+        Start(spot, index + 1);
         while (_open.TryPop(out var at))
         {
             var (x, y) = (at % width, at / width);
@@ -84,15 +85,35 @@ internal sealed class SpotOutlines
         return null;
     }
 
+    // The very center may be a hole: the nearest pixel of the core along eight directions will do.
+    private void Start(SpotCandidate spot, int label)
+    {
+        var seed = spot.Seed;
+        for (var reach = 0; reach <= (int)seed.RadiusPx; reach++)
+        {
+            for (var direction = 0; direction < 9; direction++)
+            {
+                var (dx, dy) = ((direction % 3) - 1, (direction / 3) - 1);
+                if (Visit(seed.X + (reach * dx), seed.Y + (reach * dy), spot, label))
+                {
+                    return;
+                }
+            }
+        }
+    }
+
     private void FindRivals(int index)
     {
         _rivals.Clear();
         _grid.Near(_spots[index].Seed, LimitOverRadius, _near);
         foreach (var i in _near)
         {
-            if (i != index && _spots[i].Seed.Sign == _spots[index].Seed.Sign)
+            // Where both reach their limit of three radii they can still dispute a pixel; farther apart they cannot.
+            var (one, other) = (_spots[index].Seed, _spots[i].Seed);
+            if (i != index && other.Sign == one.Sign
+                && other.DistanceTo(one.X, one.Y) < (LimitOverRadius * (one.RadiusPx + other.RadiusPx)) + 6.0)
             {
-                _rivals.Add(_spots[i].Seed);
+                _rivals.Add(other);
             }
         }
     }
@@ -117,11 +138,14 @@ internal sealed class SpotOutlines
         }
 
         var seed = spot.Seed;
-        var distance = seed.DistanceTo(x, y);
+        double dx = x - seed.X;
+        double dy = y - seed.Y;
+        var square = (dx * dx) + (dy * dy);
         var contrast = _lightness.Values[at] - spot.Around.At(x - seed.X, y - seed.Y);
+        var limit = (LimitOverRadius * seed.RadiusPx) + 3.0;
         if (seed.Sign * contrast <= 0.5f * Math.Abs(spot.Contrast)
-            || distance > (LimitOverRadius * seed.RadiusPx) + 3.0f
-            || IsNearerToRival(x, y, distance / seed.RadiusPx))
+            || square > limit * limit
+            || IsNearerToRival(x, y, square / (seed.RadiusPx * seed.RadiusPx)))
         {
             return false;
         }
@@ -132,11 +156,13 @@ internal sealed class SpotOutlines
         return true;
     }
 
-    private bool IsNearerToRival(int x, int y, double radii)
+    private bool IsNearerToRival(int x, int y, double squareRadii)
     {
-        foreach (var rival in _rivals)
+        foreach (ref readonly var rival in CollectionsMarshal.AsSpan(_rivals))
         {
-            if (rival.DistanceTo(x, y) < radii * rival.RadiusPx)
+            double dx = x - rival.X;
+            double dy = y - rival.Y;
+            if ((dx * dx) + (dy * dy) < squareRadii * rival.RadiusPx * rival.RadiusPx)
             {
                 return true;
             }

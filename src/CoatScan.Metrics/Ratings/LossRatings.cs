@@ -15,7 +15,9 @@ internal static class LossRatings
         var sizeText = size is null ? "no size class without a scale" : $"largest typical {RatingText.Millimeters(size)}";
         ratings.Add(new(
             "ISO 4628-5",
-            $"{quantity.Class}{(size is null ? "" : $"(S{Iso4628Flaking.Size(size.Value!.Value)})")}{quantity.Spread("")}",
+            size is null
+                ? $"{quantity.Class}{quantity.Spread("")}"
+                : SizeRatings.Designation($"{quantity.Class}", quantity.Spread(""), RatedRange.Of(size, Iso4628Flaking.Size)),
             $"{RatingText.Percent(area)} of the area seen in photo {photo.Number} shows another color behind a step; nearest nominal area "
             + "(0.1, 0.3, 1, 3, 15 %), our convention, the standard's pictures have no limits; numbers from memory of the standard; "
             + $"{sizeText}; depth a or b is not told by color alone"));

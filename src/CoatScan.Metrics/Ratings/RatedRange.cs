@@ -1,4 +1,5 @@
 using System.Globalization;
+using CoatScan.Findings;
 
 namespace CoatScan.Metrics.Ratings;
 
@@ -8,6 +9,10 @@ namespace CoatScan.Metrics.Ratings;
 /// <param name="High">Largest class within the uncertainty.</param>
 internal readonly record struct RatedRange(int Class, int Low, int High)
 {
+    /// <summary>Rates a measured size and both ends of its interval.</summary>
+    internal static RatedRange Of(Measurement size, Func<double, int> rate) =>
+        Of(size.Value!.Value, size.Uncertainty ?? 0.0, rate);
+
     /// <summary>Rates a value and both ends of its interval, none below 0, by a table that may rise or fall.</summary>
     internal static RatedRange Of(double value, double halfWidth, Func<double, int> rate)
     {

@@ -18,7 +18,9 @@ internal static class RustRatings
         var sizeText = size is null ? "no size class without a scale" : $"size by ISO 4628-1, limits from memory: {RatingText.Millimeters(size)}";
         ratings.Add(new(
             "ISO 4628-3",
-            $"Ri {degree.Class}{(size is null ? "" : $"(S{Iso4628Size.Class(size.Value!.Value)})")}{degree.Spread("Ri ")}",
+            size is null
+                ? $"Ri {degree.Class}{degree.Spread("Ri ")}"
+                : SizeRatings.Designation($"Ri {degree.Class}", degree.Spread("Ri "), RatedRange.Of(size, Iso4628Size.Class)),
             $"{seen}; nearest nominal area (0.05, 0.5, 1, 8, 40 to 50 %), our convention, the standard's pictures have no limits; {sizeText}"));
 
         var grade = RatedRange.Of(percent, half, AstmD610.Grade);

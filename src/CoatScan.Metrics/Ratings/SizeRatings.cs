@@ -26,9 +26,13 @@ internal static class SizeRatings
         $"lines in photo {photo.Number} are {RatingText.Millimeters(photo[CrackWidth]!)} wide; the one numbered limit, 1 mm, from memory of the "
         + "standard. Quantity has no published numbers, and depth a, b or c is not told by a photo");
 
+    /// <summary>Amount and size in one designation, for example <c>4(S3)</c>, and what the uncertainty leaves open of either.</summary>
+    internal static string Designation(string amount, string amountSpread, RatedRange size) =>
+        $"{amount}(S{size.Class}){amountSpread}{size.Spread("S")}";
+
     private static string SizeOf(Measurement size, Func<double, int> rate)
     {
-        var range = RatedRange.Of(size.Value!.Value, size.Uncertainty ?? 0.0, rate);
+        var range = RatedRange.Of(size, rate);
         return $"S{range.Class}{range.Spread("S")}";
     }
 

@@ -16,7 +16,7 @@ namespace CoatScan.Metrics.Zones;
 /// ten exceeds. <c>rust_nearest_ratio</c>: see <see cref="SpotPattern"/>.</para>
 /// <para>It is a color, not a substance: soil, wood, leaves and brown plastic can have it, and mottled primer too.</para>
 /// <para>Half width of a share: half of what it changes when all limits move by 3 Lab units out and in (about the error of white balance
-/// and of color in a photo), joined with a quarter of a pixel along the rims. Counts: Poisson.</para>
+/// and of color in a photo), joined with half a pixel along the rims, where photos store color at half resolution. Counts: Poisson.</para>
 /// <para>Absent where even the coolest tenth is warm (12 units): under a warm light, on warm paint or on a panel that is rust all
 /// over the photo has nothing to compare with. Also absent if more than half is clipped or the photo is too dark for hue.</para>
 /// <para>Cost: O(n / 4). Source: the limits are our own; that stains must not be counted as rust: ASTM D610.</para>
@@ -35,7 +35,7 @@ internal static class RustMetrics
 
     private const double LargestCoolWarmth = 12.0;
     private const double LeastLightness = 4.0;
-    private const double EdgePx = 0.25;
+    private const double EdgePx = 0.5;
     private const double LargeShare = 0.9;
 
     internal static void Measure(PanelPlanes panel, ColorScene scene, double meanLightness, List<Measurement> measurements)

@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Runtime.CompilerServices;
+using CoatScan.Metrics.Color;
 using CoatScan.Metrics.Shapes;
 
 namespace CoatScan.Metrics.Zones;
@@ -28,7 +29,7 @@ internal sealed record RustReading(ColorShare Rust, ColorShare Even, ColorShare 
         try
         {
             var (rust, stain) = Classify(scene, leastWarmth, mask);
-            return Divide(scene, mask.AsSpan(0, scene.Clipped.Length), rust, stain);
+            return Divide(scene, mask.AsSpan(0, scene.Clipped.Length), rust, stain, coolWarmth: leastWarmth - WarmColors.LeastExcessWarmth);
         }
         finally
         {
@@ -65,11 +66,13 @@ internal sealed record RustReading(ColorShare Rust, ColorShare Even, ColorShare 
         return (new(rust, rustLoose, rustStrict, 0.0), new(stain, stainLoose, stainStrict, 0.0));
     }
 
-    private static RustReading Divide(ColorScene scene, ReadOnlySpan<bool> mask, ColorShare all, ColorShare stain)
+    private static RustReading Divide(
+        ColorScene scene, Span<bool> mask, ColorShare all, ColorShare stain, float coolWarmth)
     {
         var found = ConnectedComponents.Find(mask, scene.Width, scene.Height, Connectivity.Eight);
         var scatter = Scatter(scene.Lab.Lightness, found);
-        var (even, evenRim, rustRim) = (0.0, 0.0, 0.0);
+        var mixed = MixedCells(scene.Lab, found, mask, coolWarmth);
+        var (even, evenRim, rustRim, evenMixed, rustMixed) = (0.0, 0.0, 0.0, 0, 0);
         var patches = new List<Component>();
         for (var i = 0; i < found.Components.Count; i++)
         {
@@ -79,10 +82,12 @@ internal sealed record RustReading(ColorShare Rust, ColorShare Even, ColorShare 
             {
                 even += patch.AreaPx;
                 evenRim += rim;
+                evenMixed += mixed[i];
                 continue;
             }
 
             rustRim += rim;
+            rustMixed += mixed[i];
             if (patch.AreaPx >= LeastPatchCells)
             {
                 patches.Add(patch);
@@ -91,10 +96,46 @@ internal sealed record RustReading(ColorShare Rust, ColorShare Even, ColorShare 
 
         var share = all.Nominal > 0.0 ? even / all.Nominal : 0.0;
         return new(
-            new(all.Nominal - even, all.Loose * (1.0 - share), all.Strict * (1.0 - share), rustRim),
-            new(even, all.Loose * share, all.Strict * share, evenRim),
+            Share(all, 1.0 - share, rustMixed, rustRim),
+            Share(all, share, evenMixed, evenRim),
             stain,
             patches);
+    }
+
+    private static ColorShare Share(ColorShare all, double share, int mixed, double rim) => new(
+        (all.Nominal * share) + mixed, (all.Loose * share) + mixed, (all.Strict * share) + mixed, rim);
+
+    // Cells at the rim of a patch that are more rust than paint, though their mixture is too pale: more than half as warm as the patch.
+    private static int[] MixedCells(LabPlanes lab, ComponentSet found, Span<bool> mask, float coolWarmth)
+    {
+        var warmth = new double[found.Components.Count];
+        foreach (var run in found.Runs)
+        {
+            for (var x = run.StartX; x < run.EndX; x++)
+            {
+                warmth[run.Component] += WarmColors.Warmth(lab.AStar[x, run.Y], lab.BStar[x, run.Y]);
+            }
+        }
+
+        var mixed = new int[warmth.Length];
+        foreach (var run in found.Runs)
+        {
+            var half = 0.5f * (coolWarmth + (float)(warmth[run.Component] / found.Components[run.Component].AreaPx));
+            for (var y = Math.Max(0, run.Y - 1); y <= Math.Min(lab.Lightness.Height - 1, run.Y + 1); y++)
+            {
+                for (var x = Math.Max(0, run.StartX - 1); x < Math.Min(lab.Lightness.Width, run.EndX + 1); x++)
+                {
+                    ref var isTaken = ref mask[(y * lab.Lightness.Width) + x];
+                    if (!isTaken && WarmColors.Warmth(lab.AStar[x, y], lab.BStar[x, y]) > half)
+                    {
+                        isTaken = true;
+                        mixed[run.Component]++;
+                    }
+                }
+            }
+        }
+
+        return mixed;
     }
 
     // Standard deviation of lightness in each component, without the ends of its runs, where paint is mixed in.

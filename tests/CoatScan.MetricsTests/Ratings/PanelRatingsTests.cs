@@ -56,6 +56,11 @@ public sealed class PanelRatingsTests
         StringComparison.Ordinal);
 
     [Fact]
+    public void Rate_size_over_a_limit_says_so() => Assert.Equal(
+        "4(S4) (S3 to S4 within the uncertainty)",
+        Rate([Of("film_loss_fraction", 0.03, 0.001), Of("film_loss_large_mm", 10.5, 1.0)], RatingSubject.FilmLoss)[0].Designation);
+
+    [Fact]
     public void Rate_flaking_has_quantity_size_and_no_depth()
     {
         var rating = Assert.Single(Rate(
