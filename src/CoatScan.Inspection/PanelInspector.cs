@@ -5,6 +5,7 @@ using CoatScan.Imaging;
 using CoatScan.Imaging.Cards;
 using CoatScan.Metrics;
 using CoatScan.Metrics.Ratings;
+using CoatScan.Metrics.Zones;
 
 namespace CoatScan.Inspection;
 
@@ -24,11 +25,13 @@ public sealed class PanelInspector(
     /// <summary>Judges one panel from its photos and what is known about it.</summary>
     /// <param name="photos">Photos of the same panel, at least one.</param>
     /// <param name="facts">What the caller knows.</param>
+    /// <param name="zones">Zones whose colors are to be compared; null for none.</param>
     /// <param name="cancellationToken">Stops between and inside the stages.</param>
-    /// <exception cref="CoatScanException">A photo or a fact is refused; the field is named.</exception>
+    /// <exception cref="CoatScanException">A photo, a fact or a zone is refused; the field is named.</exception>
     public Finding InspectPhotos(
         IReadOnlyList<PhotoBytes> photos,
         PanelFacts facts,
+        ZonePair? zones,
         CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(photos);
@@ -36,11 +39,17 @@ public sealed class PanelInspector(
         ArgumentOutOfRangeException.ThrowIfZero(photos.Count);
 
         CheckFacts(facts);
+        if (zones is not null)
+        {
+            ZoneCheck.Check(zones, photos.Count);
+        }
+
         var looks = new List<PhotoLook>(photos.Count);
         foreach (var photo in photos)
         {
             cancellationToken.ThrowIfCancellationRequested();
-            looks.Add(LookAt(photo, facts.MmPerPx, cancellationToken));
+            var own = zones?.First.PhotoIndex == looks.Count ? zones : null;
+            looks.Add(LookAt(photo, facts.MmPerPx, own, cancellationToken));
         }
 
         cancellationToken.ThrowIfCancellationRequested();
@@ -61,9 +70,15 @@ public sealed class PanelInspector(
         return Assemble(facts, diagnosis, PanelSight.None);
     }
 
-    private PhotoLook LookAt(PhotoBytes photo, double? mmPerPx, CancellationToken cancellationToken)
+    private PhotoLook LookAt(
+        PhotoBytes photo, double? mmPerPx, ZonePair? zones, CancellationToken cancellationToken)
     {
         using var normalized = InspectionTelemetry.Stage("normalize", () => Normalize(photo, mmPerPx, cancellationToken));
+        if (zones is not null)
+        {
+            ZoneCheck.CheckInside(zones, normalized.Report);
+        }
+
         var measurements = InspectionTelemetry.Stage(
             "measure",
             () => PanelMetrics.Measure(normalized.Planes, normalized.Capture, cancellationToken));
@@ -74,6 +89,7 @@ public sealed class PanelInspector(
         return new PhotoLook(normalized.Report with { DisplayName = photo.DisplayName }, measurements, reading)
         {
             Card = normalized.Card,
+            Zones = zones is null ? [] : ZoneDifference.Measure(normalized.Planes, zones),
         };
     }
 

@@ -154,13 +154,12 @@ internal sealed record PanelSight
     }
 
     private static IEnumerable<Measurement> MeasurementsOf(PhotoLook look, int index) =>
-        look.Measurements.Measurements.Select(measurement =>
-            (look.Reading.IsPanel
+        look.Measurements.Measurements
+            .Select(measurement => look.Reading.IsPanel
                 ? measurement
-                : Measurement.Absent(measurement.Metric, measurement.Unit, NoPanel)) with
-            {
-                PhotoIndex = index,
-            });
+                : Measurement.Absent(measurement.Metric, measurement.Unit, NoPanel))
+            .Concat(look.Zones)
+            .Select(measurement => measurement with { PhotoIndex = index });
 
     private static IEnumerable<string> ReasonsOf(PhotoLook look, int index)
     {

@@ -14,6 +14,9 @@ internal sealed record PhotoLook(PhotoReport Report, PanelMeasurements Measureme
     /// <summary>The scale card in the photo; null if none was found.</summary>
     public CardReading? Card { get; init; }
 
+    /// <summary>What the caller's zones of the photo gave; empty if none were asked for.</summary>
+    public IReadOnlyList<Measurement> Zones { get; init; } = [];
+
     /// <summary>Whether what the classifier sees may speak: too poor a photo shows the camera, not the paint.</summary>
     public bool CanSpeak => Reading.IsPanel && !Report.Issues.Any(Silences);
 

@@ -57,6 +57,7 @@ public static class PanelMetrics
         cancellationToken.ThrowIfCancellationRequested();
         var scene = new FeatureScene(panel, scope);
         measurements.Add(ChromaLoss.Measure(scene.Colors));
+        measurements.Add(TwoTone.Measure(scene.Colors));
         measurements.Add(GlossLoss.Measure(scene.Highlight, scene.PlanesPxPerPx, sharpness));
         cancellationToken.ThrowIfCancellationRequested();
         return new() { Measurements = measurements, Features = FeatureVector.Measure(scene), Spots = spots };

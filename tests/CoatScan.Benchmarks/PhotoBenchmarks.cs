@@ -55,5 +55,5 @@ public class PhotoBenchmarks
     /// <summary>Bytes to finding.</summary>
     [Benchmark(Baseline = true)]
     public Finding Whole() =>
-        _inspector.InspectPhotos([new PhotoBytes(_photo, "", "photo")], new PanelFacts(), CancellationToken.None);
+        _inspector.InspectPhotos([new PhotoBytes(_photo, "", "photo")], new PanelFacts(), zones: null, CancellationToken.None);
 }

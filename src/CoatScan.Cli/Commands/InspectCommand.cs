@@ -14,6 +14,7 @@ internal sealed class InspectCommand
     private readonly Session _session;
     private readonly FactsOptions _facts = new();
     private readonly ServiceOptions _service = new();
+    private readonly Option<ZonePair?> _zones = ZonesOption.Create();
     private readonly Option<OutputFormat?> _format = FormatOption.Create();
 
     private readonly Argument<string[]> _photos = new("photo")
@@ -46,6 +47,7 @@ internal sealed class InspectCommand
             inspect._samePanel,
         };
         inspect._facts.AddTo(command);
+        command.Options.Add(inspect._zones);
         command.Options.Add(inspect._format);
         command.Options.Add(inspect._out);
         inspect._service.AddTo(command);
@@ -56,7 +58,13 @@ internal sealed class InspectCommand
     private async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellationToken)
     {
         var facts = _facts.Read(parsed);
+        var zones = parsed.GetValue(_zones);
         var places = PhotoSearch.Find(parsed.GetValue(_photos) ?? []);
+        if (zones is not null && places.Count > 1 && !parsed.GetValue(_samePanel))
+        {
+            throw CommandException.Usage($"--compare-zones takes one photo, or --same-panel; {places.Count} photos are given.");
+        }
+
         using var folder = parsed.GetValue(_out) is { } path ? OutFolder.Open(path) : null;
         var report = new OutcomeReport(
             _session, parsed.GetValue(_format) ?? OutputFormat.Text, kind: "photo", folder);
@@ -65,13 +73,13 @@ internal sealed class InspectCommand
         await CheckFactsAsync(service, facts, cancellationToken);
         if (parsed.GetValue(_samePanel))
         {
-            await InspectPanelAsync(service, places, facts, report, cancellationToken);
+            await InspectPanelAsync(service, places, facts, zones, report, cancellationToken);
         }
         else
         {
             await ProgressBar.RunAsync(_session, places.Count, async done =>
             {
-                await foreach (var outcome in new PhotoStream(service, places, facts).RunAsync(cancellationToken))
+                await foreach (var outcome in new PhotoStream(service, places, facts, zones).RunAsync(cancellationToken))
                 {
                     await report.WriteAsync(outcome, cancellationToken);
                     done();
@@ -93,6 +101,7 @@ internal sealed class InspectCommand
         ServiceConnection service,
         IReadOnlyList<PhotoPlace> places,
         PanelFacts facts,
+        ZonePair? zones,
         OutcomeReport report,
         CancellationToken cancellationToken)
     {
@@ -102,7 +111,7 @@ internal sealed class InspectCommand
             throw CommandException.Usage($"--same-panel takes 1 to {most} photos; {places.Count} are given.");
         }
 
-        foreach (var outcome in await new PanelCall(service, facts).RunAsync(places, cancellationToken))
+        foreach (var outcome in await new PanelCall(service, facts, zones).RunAsync(places, cancellationToken))
         {
             await report.WriteAsync(outcome, cancellationToken);
         }

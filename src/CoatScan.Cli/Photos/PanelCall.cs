@@ -10,12 +10,14 @@ internal sealed class PanelCall
 {
     private readonly ServiceConnection _service;
     private readonly PanelFacts _facts;
+    private readonly ZonePair? _zones;
 
     /// <summary>Prepares the call.</summary>
-    public PanelCall(ServiceConnection service, PanelFacts facts)
+    public PanelCall(ServiceConnection service, PanelFacts facts, ZonePair? zones)
     {
         _service = service;
         _facts = facts;
+        _zones = zones;
     }
 
     /// <summary>Whether the service went away during the call.</summary>
@@ -42,7 +44,8 @@ internal sealed class PanelCall
         Finding? finding = null;
         while (usable.Count > 0 && finding is null)
         {
-            var request = new AnalyzePanelRequest { Facts = _facts };
+            // The zones lie in the first photo; where that is left out, they have no photo.
+            var request = new AnalyzePanelRequest { Facts = _facts, CompareZones = usable[0].Index == 0 ? _zones : null };
             request.Photos.AddRange(usable.Select(one => one.Photo));
             try
             {

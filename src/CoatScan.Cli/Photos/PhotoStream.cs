@@ -17,14 +17,16 @@ internal sealed class PhotoStream
     private readonly ServiceConnection _service;
     private readonly IReadOnlyList<PhotoPlace> _places;
     private readonly PanelFacts _facts;
+    private readonly ZonePair? _zones;
     private readonly TaskCompletionSource<PhotoOutcome>?[] _outcomes;
 
     /// <summary>Prepares the run; nothing is read or sent yet.</summary>
-    public PhotoStream(ServiceConnection service, IReadOnlyList<PhotoPlace> places, PanelFacts facts)
+    public PhotoStream(ServiceConnection service, IReadOnlyList<PhotoPlace> places, PanelFacts facts, ZonePair? zones)
     {
         _service = service;
         _places = places;
         _facts = facts;
+        _zones = zones;
         _outcomes = new TaskCompletionSource<PhotoOutcome>?[places.Count];
         for (var index = 0; index < _outcomes.Length; index++)
         {
@@ -70,7 +72,7 @@ internal sealed class PhotoStream
         var fruitless = 0;
         while (open.Count > 0)
         {
-            var round = new StreamRound(_service, _places, _facts, Settle);
+            var round = new StreamRound(_service, _places, _facts, _zones, Settle);
             var again = await round.RunAsync(open, cancellationToken);
             fruitless = again.Count < open.Count ? 0 : fruitless + 1;
             open = [.. again.Keys.Order()];

@@ -18,6 +18,7 @@ internal sealed class StreamRound
     private readonly ServiceConnection _service;
     private readonly IReadOnlyList<PhotoPlace> _places;
     private readonly PanelFacts _facts;
+    private readonly ZonePair? _zones;
     private readonly Action<int, PhotoOutcome> _settle;
     private readonly Lock _gate = new();
     private readonly HashSet<int> _unsent = [];
@@ -28,16 +29,19 @@ internal sealed class StreamRound
     /// <param name="service">Where to send.</param>
     /// <param name="places">All photos of the run.</param>
     /// <param name="facts">What the caller knows about each panel.</param>
+    /// <param name="zones">Zones to compare in each photo; null for none.</param>
     /// <param name="settle">Called once for each photo whose outcome is final.</param>
     public StreamRound(
         ServiceConnection service,
         IReadOnlyList<PhotoPlace> places,
         PanelFacts facts,
+        ZonePair? zones,
         Action<int, PhotoOutcome> settle)
     {
         _service = service;
         _places = places;
         _facts = facts;
+        _zones = zones;
         _settle = settle;
     }
 
@@ -107,6 +111,7 @@ internal sealed class StreamRound
                         Key = index.ToString(CultureInfo.InvariantCulture),
                         Photo = photo,
                         Facts = _facts,
+                        CompareZones = _zones,
                     },
                     ended.Token);
             }

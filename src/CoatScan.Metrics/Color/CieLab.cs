@@ -58,6 +58,24 @@ public static class CieLab
         SrgbTransfer.ToLinear(green / 255.0),
         SrgbTransfer.ToLinear(blue / 255.0));
 
+    /// <summary>Linear sRGB of a color, the inverse of <see cref="FromLinear"/>; outside [0, 1] for a color that sRGB lacks.</summary>
+    public static (double Red, double Green, double Blue) ToLinear(LabColor color)
+    {
+        var fy = (color.L + 16.0) / 116.0;
+        var x = White.X * Expand(fy + (color.A / 500.0));
+        var y = White.Y * Expand(fy);
+        var z = White.Z * Expand(fy - (color.B / 200.0));
+
+        // Inverse of the matrix, 7 decimals.
+        return (
+            (3.2409699 * x) - (1.5373832 * y) - (0.4986108 * z),
+            (-0.9692436 * x) + (1.8759675 * y) + (0.0415551 * z),
+            (0.0556301 * x) - (0.2039770 * y) + (1.0569715 * z));
+    }
+
+    private static double Expand(double root) =>
+        root * root * root is > LinearBelow and var cube ? cube : ((116.0 * root) - 16.0) / Kappa;
+
     private static double Compress(double ratio) =>
         ratio > LinearBelow ? Math.Cbrt(ratio) : ((Kappa * ratio) + 16.0) / 116.0;
 }

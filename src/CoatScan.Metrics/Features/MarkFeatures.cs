@@ -86,14 +86,16 @@ internal static class MarkFeatures
 
     private static void WriteLines(FeatureScene scene, FeatureWriter writer)
     {
+        using var scope = new PlaneScope();
         var lines = scene.Width < 8 || scene.Height < 8
-            ? new(0.0, 0, 0, null, 0.0)
-            : LineReading.Of(LineFinder.Find(scene.Lab.Lightness), scene.Width, scene.Height);
-        writer.AddLog("lines_density", lines.LengthPx / ((double)scene.Width * scene.Height), 1e-4);
-        writer.AddLog("lines_junctions", lines.Junctions, 1.0);
-        writer.Add("lines_junctions_per_branch", lines.Junctions / (lines.Branches + 3.0));
-        writer.Add("lines_coherence", lines.Coherence ?? 0.0);
-        writer.Add("lines_straightness", lines.Straightness);
-        writer.AddLog("lines_branch_length", lines.LengthPx / Math.Max(1, lines.Branches), 1.0);
+            ? null
+            : LineReading.Of(LineFinder.Find(scene.Lab.Lightness, scope));
+        var (length, count, junctions) = (lines?.LengthPx ?? 0.0, lines?.Lines.Count ?? 0, lines?.Junctions ?? 0);
+        writer.AddLog("lines_density", length / ((double)scene.Width * scene.Height), 1e-4);
+        writer.AddLog("lines_junctions", junctions, 1.0);
+        writer.Add("lines_junctions_per_branch", junctions / (count + 3.0));
+        writer.Add("lines_coherence", 1.0 - (lines?.Directions.LocalSpread?.Value ?? 1.0));
+        writer.Add("lines_straightness", lines?.Shapes.Straightness.Value ?? 0.0);
+        writer.AddLog("lines_branch_length", length / Math.Max(1, count), 1.0);
     }
 }

@@ -5,7 +5,7 @@ using CoatScan.Metrics.Shapes;
 
 namespace CoatScan.Metrics.Lines;
 
-/// <summary>Finds thin dark and bright lines of a plane and thins them to one pixel.</summary>
+/// <summary>Finds thin dark and bright lines of a plane.</summary>
 /// <remarks>
 /// <para>Ridge responses at two widths are compared and the larger one counts. A pixel is on a line if that response is above a
 /// threshold, at least 0.3 of the largest within its neighborhood (the side lobes of a strong line are no lines), and above
@@ -17,26 +17,28 @@ namespace CoatScan.Metrics.Lines;
 /// </remarks>
 internal static class LineFinder
 {
-    /// <summary>Shortest branch that counts, pixels.</summary>
+    /// <summary>Shortest set of pixels that counts as a line, pixels.</summary>
     internal const double ShortestPx = 10.0;
+
+    /// <summary>How many thresholds the strongest pixel of a line must reach.</summary>
+    internal const float SeedMultiple = 2.0f;
 
     private const double FineSigmaPx = 1.2;
     private const double CoarseSigmaPx = 2.4;
-    private const int NeighborhoodPx = 5;
+    private const int NeighborhoodPx = 8;
     private const float LeastResponse = 0.8f;
     private const float LargestThreshold = 2.5f;
     private const float LeastPeakShare = 0.3f;
     private const float LargestSlopeShare = 0.4f;
     private const float MedianMultiple = 5.0f;
 
-    internal static LineNetwork Find(Plane lightness)
+    /// <summary>Finds the lines; the response plane lives as long as the scope.</summary>
+    internal static LineMask Find(Plane lightness, PlaneScope scope)
     {
-        using var scope = new PlaneScope();
         var fine = RidgeFilter.Apply(lightness, FineSigmaPx, scope);
         var coarse = RidgeFilter.Apply(lightness, CoarseSigmaPx, scope);
         var ridges = Strongest(fine, coarse, scope);
         var peaks = NeighborhoodMaximum.Apply(ridges, NeighborhoodPx, scope);
-        var (width, height) = (lightness.Width, lightness.Height);
         var threshold = Math.Clamp(MedianMultiple * MedianMagnitude(ridges), LeastResponse, LargestThreshold);
         ClearSlopes(lightness, fine, FineSigmaPx, threshold, scope);
         ClearSlopes(lightness, coarse, CoarseSigmaPx, threshold, scope);
@@ -47,8 +49,7 @@ internal static class LineFinder
             AddLines(centers, peaks, sign, threshold, mask);
         }
 
-        Skeleton.Thin(mask, width, height);
-        return LineNetwork.Of(mask, width, height, ShortestPx);
+        return new(mask, centers, threshold);
     }
 
     private static Plane Strongest(Plane fine, Plane coarse, PlaneScope scope)
@@ -140,7 +141,7 @@ internal static class LineFinder
         {
             for (var x = run.StartX; x < run.EndX && !strong[run.Component]; x++)
             {
-                strong[run.Component] = sign * centers[x, run.Y] > 2.0f * threshold;
+                strong[run.Component] = sign * centers[x, run.Y] > SeedMultiple * threshold;
             }
         }
 

@@ -1,86 +1,88 @@
 namespace CoatScan.Metrics.Lines;
 
-/// <summary>What the lines of a plane are like.</summary>
-/// <param name="LengthPx">Summed length, pixels of the plane measured, 0 or more.</param>
-/// <param name="Branches">Pieces of line between ends and junctions; long ones count in pieces of about 48 px.</param>
-/// <param name="Junctions">Places where lines meet or cross.</param>
-/// <param name="Coherence">Agreement of direction between neighboring pieces, [0, 1]: 1 parallel, 0 every way; null where no
-/// place has two pieces.</param>
-/// <param name="Straightness">Chord over length of the pieces, [0, 1]; 0 without lines.</param>
-internal sealed record LineReading(
-    double LengthPx, int Branches, int Junctions, double? Coherence, double Straightness)
+/// <summary>What the lines of a plane are like; lengths in pixels of that plane.</summary>
+internal sealed record LineReading
 {
-    private const int TilesPerSide = 3;
+    /// <summary>How near to the frame a line must end to run out of the photo, pixels.</summary>
+    private const double FramePx = 12.0;
 
-    /// <summary>Coherence times straightness, lowered by junctions, [0, 1]: parallel scratches high, crack networks low.</summary>
-    internal double? Regularity => Coherence * Straightness / (1.0 + ((double)Junctions / Math.Max(Branches, 1)));
+    // How much a threshold may be off before a stretch of line would not have been found.
+    private const float DoubtfulMultiple = 1.25f;
 
-    internal static LineReading Of(LineNetwork network, int width, int height)
+    // Under this the gap between the two edges of a wide stroke would count as a cell.
+    private const int LeastCellPx = 36;
+    private const int WidenPx = 2;
+
+    private LineReading(IReadOnlyList<LineChain> lines, LineDirections directions, LineShapes shapes) =>
+        (Lines, Directions, Shapes) = (lines, directions, shapes);
+
+    /// <summary>The lines.</summary>
+    internal IReadOnlyList<LineChain> Lines { get; }
+
+    /// <summary>Which way they run.</summary>
+    internal LineDirections Directions { get; }
+
+    /// <summary>What they look like one by one.</summary>
+    internal LineShapes Shapes { get; }
+
+    /// <summary>Summed length, 0 or more.</summary>
+    internal double LengthPx { get; private init; }
+
+    /// <summary>Length that a quarter more of threshold would not have found.</summary>
+    internal double DoubtfulPx { get; private init; }
+
+    /// <summary>Places where lines meet or cross.</summary>
+    internal int Junctions { get; private init; }
+
+    /// <summary>Path ends at those places beyond two each: how often one line lies over another.</summary>
+    internal int Overlaps { get; private init; }
+
+    /// <summary>Cells that lines enclose.</summary>
+    internal int Cells { get; private init; }
+
+    /// <summary>Ends that meet nothing.</summary>
+    internal int FreeEnds { get; private init; }
+
+    internal static LineReading Of(LineMask mask)
     {
-        var tiles = new DirectionSum[TilesPerSide * TilesPerSide];
-        var (length, chord) = (0.0, 0.0);
-        foreach (var branch in network.Branches)
+        var (width, height) = (mask.Response.Width, mask.Response.Height);
+        var cells = LineCells.Count(mask.Flags, width, height, WidenPx, LeastCellPx);
+        var graph = LineGraph.Of(mask.Flags, width, height, LineFinder.ShortestPx);
+        var chains = LineChains.Of(graph).FindAll(IsNoGap);
+        var pieces = LineChains.Unjoined(graph).FindAll(IsNoGap);
+        var degrees = graph.Degrees();
+        return new(chains, new(chains, width, height), new(chains, pieces, chain => RunsOut(chain, width, height)))
         {
-            length += branch.LengthPx;
-            chord += Math.Min(branch.ChordPx, branch.LengthPx);
-            var column = Math.Min(branch.MiddleX * TilesPerSide / width, TilesPerSide - 1);
-            var row = Math.Min(branch.MiddleY * TilesPerSide / height, TilesPerSide - 1);
-            tiles[(row * TilesPerSide) + column].Add(branch.ChordX, branch.ChordY);
-        }
+            LengthPx = chains.Sum(chain => chain.LengthPx),
+            DoubtfulPx = chains.Sum(chain => Doubtful(chain, mask)),
+            Junctions = degrees.Count(degree => degree >= 3),
+            Overlaps = degrees.Sum(degree => Math.Max(0, degree - 2)),
+            Cells = cells,
+            FreeEnds = chains.Sum(chain => chain.FreeEnds),
+        };
 
-        return new(
-            length + network.JunctionPixels, network.Branches.Count, network.Junctions, CoherenceOf(tiles), length > 0.0 ? chord / length : 0.0);
+        bool IsNoGap(LineChain chain) => !LineGap.Is(chain, mask.Response);
     }
 
-    private static double? CoherenceOf(DirectionSum[] tiles)
+    private static double Doubtful(LineChain chain, LineMask mask)
     {
-        var (sum, weight) = (0.0, 0.0);
-        foreach (var tile in tiles)
+        var (weak, peak) = (0, 0.0f);
+        for (var i = 0; i < chain.Xs.Length; i++)
         {
-            if (tile.PairAgreement is { } agreement)
-            {
-                sum += tile.Length * Math.Sqrt(Math.Max(0.0, agreement));
-                weight += tile.Length;
-            }
+            var response = Math.Abs(mask.Response[(int)chain.Xs[i], (int)chain.Ys[i]]);
+            weak += response < DoubtfulMultiple * mask.Threshold ? 1 : 0;
+            peak = Math.Max(peak, response);
         }
 
-        return weight > 0.0 ? Math.Min(1.0, sum / weight) : null;
+        var isWeak = peak < DoubtfulMultiple * LineFinder.SeedMultiple * mask.Threshold;
+        return chain.LengthPx * (isWeak ? 1.0 : (double)weak / chain.Xs.Length);
     }
 
-    // Directions as vectors of twice their angle, so that a line and its reverse agree.
-    private struct DirectionSum
+    private static bool RunsOut(LineChain chain, int width, int height)
     {
-        private double _cosine;
-        private double _sine;
-        private double _squares;
+        return IsAtFrame(0) && IsAtFrame(chain.Xs.Length - 1);
 
-        internal double Length { get; private set; }
-
-        // Mean cosine of twice the angle between two different pieces: a lone piece does not agree with itself.
-        internal readonly double? PairAgreement
-        {
-            get
-            {
-                var pairs = (Length * Length) - _squares;
-                return pairs > 1e-6 * Length * Length
-                    ? ((_cosine * _cosine) + (_sine * _sine) - _squares) / pairs
-                    : null;
-            }
-        }
-
-        internal void Add(double chordX, double chordY)
-        {
-            var square = (chordX * chordX) + (chordY * chordY);
-            if (square <= 0.0)
-            {
-                return;
-            }
-
-            var length = Math.Sqrt(square);
-            Length += length;
-            _squares += square;
-            _cosine += ((chordX * chordX) - (chordY * chordY)) / length;
-            _sine += 2.0 * chordX * chordY / length;
-        }
+        bool IsAtFrame(int i) => chain.Xs[i] < FramePx || chain.Ys[i] < FramePx
+            || chain.Xs[i] >= width - FramePx || chain.Ys[i] >= height - FramePx;
     }
 }

@@ -4,8 +4,9 @@ namespace CoatScan.Metrics.Lines;
 /// <remarks>Source: Zhang and Suen, Communications of the ACM 27(3), 236-239, 1984. Cost: by the number of flagged pixels.</remarks>
 internal static class Skeleton
 {
-    /// <summary>Thins a row-major mask in place. Pixels on the frame are cleared: they have no full neighborhood.</summary>
-    internal static void Thin(bool[] mask, int width, int height)
+    /// <summary>Thins a row-major mask in place; the indices of the pixels that stay, rising.</summary>
+    /// <remarks>Pixels on the frame are cleared: they have no full neighborhood.</remarks>
+    internal static List<int> Thin(bool[] mask, int width, int height)
     {
         ClearFrame(mask, width, height);
         var alive = new List<int>();
@@ -28,6 +29,8 @@ internal static class Skeleton
             changed = Pass(mask, width, alive, doomed, firstPass: true);
             changed |= Pass(mask, width, alive, doomed, firstPass: false);
         }
+
+        return alive;
     }
 
     /// <summary>Flags of the eight neighbors, clockwise from the one above, bit 0 first.</summary>

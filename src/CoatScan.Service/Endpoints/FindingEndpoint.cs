@@ -24,10 +24,11 @@ internal sealed class FindingEndpoint(
     {
         var facts = RequestMapping.ToFacts(request.Facts);
         var photo = RequestMapping.ToPhoto(request.Photo, "photo", limits.Value);
+        var zones = RequestMapping.ToZones(request.CompareZones, photoCount: 1);
         return recorder.AnswerAsync(
             RequestIdentity.Of(request.RequestId, request),
             request.ValidateOnly,
-            token => gate.RunAsync(() => inspector.InspectPhotos([photo], facts, token), token),
+            token => gate.RunAsync(() => inspector.InspectPhotos([photo], facts, zones, token), token),
             context.CancellationToken);
     }
 
@@ -36,10 +37,11 @@ internal sealed class FindingEndpoint(
     {
         var facts = RequestMapping.ToFacts(request.Facts);
         var photos = RequestMapping.ToPhotos(request.Photos, limits.Value);
+        var zones = RequestMapping.ToZones(request.CompareZones, photos.Count);
         return recorder.AnswerAsync(
             RequestIdentity.Of(request.RequestId, request),
             request.ValidateOnly,
-            token => gate.RunAsync(() => inspector.InspectPhotos(photos, facts, token), token),
+            token => gate.RunAsync(() => inspector.InspectPhotos(photos, facts, zones, token), token),
             context.CancellationToken);
     }
 

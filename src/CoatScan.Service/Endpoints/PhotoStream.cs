@@ -106,10 +106,11 @@ internal sealed class PhotoStream(
         RequestMapping.ToKey(request.Key);
         var facts = RequestMapping.ToFacts(request.Facts);
         var photo = RequestMapping.ToPhoto(request.Photo, "photo", limits.Value);
+        var zones = RequestMapping.ToZones(request.CompareZones, photoCount: 1);
         return recorder.AnswerAsync(
             key: null,
             validateOnly: false,
-            token => gate.RunWhenFreeAsync(() => inspector.InspectPhotos([photo], facts, token), token),
+            token => gate.RunWhenFreeAsync(() => inspector.InspectPhotos([photo], facts, zones, token), token),
             cancellationToken);
     }
 }

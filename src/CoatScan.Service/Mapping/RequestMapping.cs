@@ -91,12 +91,31 @@ internal static class RequestMapping
         return [.. photos.Select((photo, i) => ToPhoto(photo, $"photos[{i}]", limits))];
     }
 
+    /// <summary>Zones to compare; null if none were asked for.</summary>
+    /// <exception cref="CoatScanException">FIELD_INVALID, see <see cref="ZoneCheck"/>.</exception>
+    public static ZonePair? ToZones(Wire.ZonePair? zones, int photoCount)
+    {
+        if (zones is null)
+        {
+            return null;
+        }
+
+        var pair = new ZonePair(ToZone(zones.First), ToZone(zones.Second));
+        ZoneCheck.Check(pair, photoCount);
+        return pair;
+    }
+
     /// <summary>The caller's key of one photo of a stream.</summary>
     public static string ToKey(string key)
     {
         CheckLength(key, MaxKeyLength, "key");
         return key;
     }
+
+    // A zone left out has no width, which is refused by name.
+    private static PhotoZone ToZone(Wire.PhotoZone? zone) => zone is null
+        ? new(0, 0, 0, 0, 0)
+        : new(zone.PhotoIndex, zone.XPx, zone.YPx, zone.WidthPx, zone.HeightPx);
 
     private static DateOnly? ToDay(string day) => day.Length == 0
         ? null

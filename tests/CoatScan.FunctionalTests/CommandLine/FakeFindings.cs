@@ -20,6 +20,9 @@ internal sealed class FakeFindings : FindingService.FindingServiceBase
     /// <summary>What the last call said that the caller knows.</summary>
     public PanelFacts? LastFacts { get; private set; }
 
+    /// <summary>The zones that the last call wanted compared.</summary>
+    public ZonePair? LastZones { get; private set; }
+
     public override async Task AnalyzePhotos(
         IAsyncStreamReader<AnalyzePhotosRequest> requestStream,
         IServerStreamWriter<AnalyzePhotosResponse> responseStream,
@@ -31,6 +34,7 @@ internal sealed class FakeFindings : FindingService.FindingServiceBase
         {
             var request = requestStream.Current;
             LastFacts = request.Facts;
+            LastZones = request.CompareZones;
             var script = request.Photo.Content.ToStringUtf8();
             var times = _seen.AddOrUpdate(script, 1, (_, count) => count + 1);
             if ((script.StartsWith("break-once", StringComparison.Ordinal) && times == 1)
@@ -62,6 +66,7 @@ internal sealed class FakeFindings : FindingService.FindingServiceBase
             }
         }
 
+        LastZones = request.CompareZones;
         var finding = Find("", request.Facts);
         finding.Photos.Add(request.Photos.Select(photo => new PhotoReport { DisplayName = photo.DisplayName }));
         return Task.FromResult(finding);

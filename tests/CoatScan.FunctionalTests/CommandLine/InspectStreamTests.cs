@@ -62,6 +62,35 @@ public sealed class InspectStreamTests : IAsyncLifetime
             run.Lines.Select(ReasonOf));
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task Inspect_zones_reach_the_service(bool samePanel)
+    {
+        string[] options = samePanel ? ["--same-panel"] : [];
+
+        await InspectAsync([Photo("a.jpg", "good a"), "--compare-zones", "1,2,30,40:50,6,70,80", .. options]);
+
+        Assert.Equal(
+            new CoatScan.V1.ZonePair
+            {
+                First = new() { XPx = 1, YPx = 2, WidthPx = 30, HeightPx = 40 },
+                Second = new() { XPx = 50, YPx = 6, WidthPx = 70, HeightPx = 80 },
+            },
+            _server.Findings.LastZones);
+    }
+
+    [Fact]
+    public async Task Inspect_zones_of_a_photo_left_out_go_with_it()
+    {
+        string[] words =
+            [Photo("a.jpg", "refuse a"), Photo("b.jpg", "good b"), "--same-panel", "--compare-zones", "1,2,30,40:50,6,70,80"];
+
+        await InspectAsync(words);
+
+        Assert.Null(_server.Findings.LastZones);
+    }
+
     [Fact]
     public async Task Inspect_lost_stream_is_taken_up_again_and_nothing_is_lost()
     {

@@ -12,6 +12,9 @@ public sealed class MetricNameTests
     [InlineData("spot_count_0_3_to_1_mm", "spot count 0.3 to 1 mm")]
     [InlineData("spot_count_5_to_25_mm", "spot count 5 to 25 mm")]
     [InlineData("panel_a", "panel a*")]
+    [InlineData("line_arc_share", "share of lines that are arcs")]
+    [InlineData("line_width_mm", "line width mm")]
+    [InlineData("color_difference_l", "L* of the second zone less the first")]
     [InlineData("mean_lightness", "mean lightness")]
     public void Of_id_reads_as_words_and_numbers(string metric, string words) =>
         Assert.Equal(words, MetricName.Of(metric));

@@ -32,12 +32,13 @@ public sealed class SkeletonTests
         var plus = Mask(101, 101, (x, y) =>
             (x is >= 9 and <= 91 && y is >= 49 and <= 51) || (y is >= 9 and <= 91 && x is >= 49 and <= 51));
         Skeleton.Thin(plus, 101, 101);
+        var graph = LineGraph.Of(plus, 101, 101, 10.0);
 
-        var network = LineNetwork.Of(plus, 101, 101, 10.0);
-
-        Assert.Equal(4, network.Branches.Count);
-        Assert.Equal(1, network.Junctions);
-        Assert.All(network.Branches, branch => Assert.Equal(38.0, branch.LengthPx, 2.0));
+        // Arms of 42 px lose up to two pixels at their ends, and 2 % by the weights of a horizontal line.
+        Assert.Equal(4, graph.Paths.Count);
+        Assert.Equal(4, Assert.Single(graph.Degrees()));
+        Assert.All(graph.Paths, path => Assert.Equal(42.0, path.LengthPx, 4.0));
+        Assert.Equal((50.0, 50.0), Assert.Single(graph.Nodes));
     }
 
     // misc.json: steps of y = round(x tan a), x = 0..100, and the corrected lengths.
@@ -56,13 +57,12 @@ public sealed class SkeletonTests
             mask[(((int)Math.Round(x * slope) + 3) * 110) + x + 3] = true;
         }
 
-        var network = LineNetwork.Of(mask, 110, 110, 10.0);
-        var length = network.Branches.Sum(branch => branch.LengthPx);
+        var graph = LineGraph.Of(mask, 110, 110, 10.0);
+        var path = Assert.Single(graph.Paths);
 
-        // Pieces of about 48 px leave out the change of step where they meet.
-        Assert.Equal(tabled.GetProperty("vossepoel").GetDouble(), length, 0.2);
-        Assert.Equal(tabled.GetProperty("true").GetDouble(), length, 2.1);
-        Assert.Equal(0, network.Junctions);
+        Assert.Equal(tabled.GetProperty("vossepoel").GetDouble(), path.LengthPx, 0.002);
+        Assert.Equal(tabled.GetProperty("true").GetDouble(), path.LengthPx, 2.1);
+        Assert.Empty(graph.Nodes);
     }
 
     private static bool[] Mask(int width, int height, Func<int, int, bool> flag)

@@ -22,6 +22,36 @@ public sealed class StructureTensorTests
         Assert.InRange(reading.GlobalCoherence, 0.97, 1.0);
     }
 
+    // structure_tensor.json: 64 x 64, statistics over rows and columns 16 to 47; here over that square alone.
+    [Fact]
+    public void Measure_tabled_gratings_have_their_angle_within_a_degree()
+    {
+        foreach (var item in ReferenceData.Read("structure_tensor").GetProperty("cases").EnumerateObject()
+            .Where(item => item.Value.TryGetProperty("gradient_angle_deg_mean", out _)))
+        {
+            var degrees = double.Parse(item.Name["grating_".Length..], System.Globalization.CultureInfo.InvariantCulture);
+
+            var reading = StructureTensor.Measure(Grating(degrees, 64), 4.0);
+
+            var off = reading.AngleDegrees - item.Value.GetProperty("gradient_angle_deg_mean").GetDouble();
+            Assert.InRange(Math.Abs(Math.IEEERemainder(off, 180.0)), 0.0, 1.0);
+            Assert.Equal(item.Value.GetProperty("coherence_mean_center").GetDouble(), reading.Coherence, 0.03);
+        }
+    }
+
+    // The noise of structure_tensor.json: z = (1103515245 z + 12345) mod 2^31 from 12345, row by row. The table's mean is over the
+    // middle and a Sobel kernel; with a Gaussian derivative of 1 px neighbors are more alike, so coherence is higher.
+    [Fact]
+    public void Measure_tabled_noise_has_little_coherence()
+    {
+        var cases = ReferenceData.Read("structure_tensor").GetProperty("cases");
+        var z = 12345L;
+        var noise = Pattern.Draw(64, 64, (_, _) => (z = ((1103515245L * z) + 12345L) % (1L << 31)) / (double)(1L << 31));
+
+        var tabled = cases.GetProperty("lcg_noise_sigma4").GetProperty("coherence_mean_center").GetDouble();
+        Assert.Equal(tabled, StructureTensor.Measure(noise, 4.0).Coherence, 0.08);
+    }
+
     [Fact]
     public void Measure_crossed_gratings_and_noise_have_little_coherence()
     {
