@@ -4,6 +4,7 @@ using CoatScan.Findings;
 using CoatScan.Imaging;
 using CoatScan.Imaging.Cards;
 using CoatScan.Metrics;
+using CoatScan.Metrics.Ratings;
 using CoatScan.Metrics.Zones;
 
 namespace CoatScan.Inspection;
@@ -140,6 +141,8 @@ public sealed class PanelInspector(
             Photos = sight.Photos,
             VisualClasses = sight.Shares,
             Measurements = sight.Measurements,
+            Ratings = PanelRatings.Rate(
+                sight.SpeakingMeasurements, RatedSubjects.Of(sight.Shares, diagnosis.Conditions, knowledge)),
             Evidence = diagnosis.Evidence,
             Conditions = diagnosis.Conditions,
             Beside = diagnosis.Beside,

@@ -25,6 +25,9 @@ internal sealed record PanelSight
     /// <summary>What was measured, photo by photo.</summary>
     public IReadOnlyList<Measurement> Measurements { get; private init; } = [];
 
+    /// <summary>Those of photos that may speak: what a rating may rest on.</summary>
+    public IReadOnlyList<Measurement> SpeakingMeasurements { get; private init; } = [];
+
     /// <summary>What the photos say to the ranking; null if none may speak.</summary>
     public PhotoEvidence? Evidence { get; private init; }
 
@@ -44,6 +47,7 @@ internal sealed record PanelSight
             Photos = [.. looks.Select(look => look.Report)],
             Shares = shares,
             Measurements = [.. looks.SelectMany(MeasurementsOf)],
+            SpeakingMeasurements = [.. looks.SelectMany((look, i) => look.CanSpeak ? MeasurementsOf(look, i) : [])],
             ShowsNoPanel = looks.All(look => !look.Reading.IsPanel),
             Reasons = [.. looks.SelectMany(ReasonsOf)],
             Evidence = speaking.Count == 0

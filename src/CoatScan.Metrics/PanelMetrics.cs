@@ -57,8 +57,9 @@ public static class PanelMetrics
         cancellationToken.ThrowIfCancellationRequested();
         LineMetrics.Measure(panel, sharpness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
-        measurements.Add(RustColor.Measure(panel, exposure.MeanLightness));
         using var scope = new PlaneScope();
+        AreaMetrics.Measure(panel, exposure.MeanLightness, scope, measurements);
+        cancellationToken.ThrowIfCancellationRequested();
         var scene = new FeatureScene(panel, scope);
         measurements.Add(ChromaLoss.Measure(scene.Colors));
         measurements.Add(TwoTone.Measure(scene.Colors));

@@ -186,6 +186,17 @@ public sealed class PanelSightTests
         Assert.False(sight.Evidence!.Familiar);
     }
 
+    // What a rating may rest on: only photos that may speak, each under its own number.
+    [Fact]
+    public void Join_measurements_of_a_photo_that_may_not_speak_are_not_rated()
+    {
+        var sight = PanelSight.Join(
+            [Look(sound: 0.8, chips: 0.1, issue: PhotoIssueCode.Blurred), Look(sound: 0.8, chips: 0.1)], Classifier);
+
+        Assert.Equal(2, sight.Measurements.Count);
+        Assert.Equal(1, Assert.Single(sight.SpeakingMeasurements).PhotoIndex);
+    }
+
     private static PhotoLook Look(
         double sound,
         double chips,

@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using CoatScan.Findings;
 using CoatScan.Metrics.Quality;
 
 namespace CoatScan.Metrics.Zones;
@@ -39,25 +38,6 @@ internal static class RustColor
     private const float LargestChroma = 60.0f;
     private const float LeastRustLightness = 8.0f;
     private const float LargestRustLightness = 62.0f;
-
-    internal static Measurement Measure(PanelPlanes panel, double meanLightness)
-    {
-        var clipped = panel.Clipped.AsSpan().Count(true);
-        if (2 * clipped > panel.Clipped.Length)
-        {
-            return Measurement.Absent(Metric, "1", MostlyClipped);
-        }
-
-        if (meanLightness < LeastLightness)
-        {
-            return Measurement.Absent(Metric, "1", TooDark);
-        }
-
-        var cool = CoolWarmth(panel);
-        return cool > LargestCoolWarmth
-            ? Measurement.Absent(Metric, "1", AllWarm)
-            : Measurement.Of(Metric, Fraction(panel, cool), "1");
-    }
 
     /// <summary>Share of rust-colored pixels against a reference warmth, whatever the scene.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
