@@ -84,7 +84,7 @@ public sealed class PanelInspector(
             () => PanelMetrics.Measure(normalized.Planes, normalized.Capture, cancellationToken));
         var reading = InspectionTelemetry.Stage(
             "classify",
-            () => classifier.Classify(normalized.Planes, measurements, cancellationToken));
+            () => classifier.Classify(normalized.Planes, cancellationToken));
         InspectionTelemetry.Photo();
         var tooSmall = FaultSize.Judge(reading, measurements.Spots, normalized.Planes.OriginalPxPerPx);
         var report = normalized.Report with

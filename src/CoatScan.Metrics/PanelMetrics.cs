@@ -1,5 +1,4 @@
 using CoatScan.Findings;
-using CoatScan.Metrics.Features;
 using CoatScan.Metrics.Gloss;
 using CoatScan.Metrics.Lines;
 using CoatScan.Metrics.Marks;
@@ -49,7 +48,7 @@ public static class PanelMetrics
         cancellationToken.ThrowIfCancellationRequested();
         var edges = ReflectedEdgeFinder.Find(panel, cancellationToken);
         cancellationToken.ThrowIfCancellationRequested();
-        var scale = panel.MmPerPx is { } mmPerPx ? new LengthScale(mmPerPx, 0.0) : (LengthScale?)null;
+        var scale = panel.MeanScale;
         var reflects = Waviness.Measure(panel, scale, sharpness?.EdgeBlurPx, measurements, cancellationToken);
         EdgeWaviness.Measure(edges, reflects, scale, sharpness?.EdgeBlurPx, null, measurements);
         cancellationToken.ThrowIfCancellationRequested();
@@ -60,13 +59,13 @@ public static class PanelMetrics
         using var scope = new PlaneScope();
         AreaMetrics.Measure(panel, exposure.MeanLightness, scope, measurements);
         cancellationToken.ThrowIfCancellationRequested();
-        var scene = new FeatureScene(panel, scope);
-        measurements.Add(ChromaLoss.Measure(scene.Colors));
-        measurements.Add(TwoTone.Measure(scene.Colors));
-        measurements.Add(GlossLoss.Measure(scene.Highlight, scene.PlanesPxPerPx, sharpness));
+        var coarse = new CoarsePanel(panel, scope);
+        measurements.Add(ChromaLoss.Measure(coarse.Colors));
+        measurements.Add(TwoTone.Measure(coarse.Colors));
+        measurements.Add(GlossLoss.Measure(coarse.Highlight, coarse.PlanesPxPerPx, sharpness));
         EdgeGlossLoss.Measure(edges, sharpness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
-        return new() { Measurements = measurements, Features = FeatureVector.Measure(scene), Spots = spots };
+        return new() { Measurements = measurements, Spots = spots };
     }
 
     private static void Check(PanelPlanes panel)

@@ -35,6 +35,15 @@ public sealed record PanelPlanes
     /// <summary>The scale at every place; null without a scale.</summary>
     public PlaneScale? Scale { get; init; }
 
+    /// <summary>One scale for the whole photo; null without one.</summary>
+    internal LengthScale? MeanScale => MmPerPx is { } scale ? new LengthScale(scale, ScaleUncertainty ?? 0.0) : null;
+
+    /// <summary>The scale at one place, pixels of the planes; null without a scale.</summary>
+    internal LengthScale? ScaleAt(double x, double y) =>
+        MmPerPx is not null && Scale?.MmPerPxAt(x, y) is { } here && Scale.UncertaintyAt(x, y) is { } uncertainty
+            ? new LengthScale(here, uncertainty)
+            : MeanScale;
+
     /// <summary>Pixels of the oriented original photo per pixel of the planes, at least 1.</summary>
     public required double OriginalPxPerPx { get; init; }
 

@@ -34,7 +34,7 @@ public sealed class FaultSizeTests
         Assert.Null(FaultSize.Judge(reading, [], 1));
     }
 
-    private static Mark Spot(int x, int areaPx) => new(x, x, x + 8, x + 8, areaPx, -10);
+    private static Mark Spot(int x, int areaPx) => new(x, x, x + 8, x + 8, x + 4, x + 4, areaPx, -10, false);
 
     private static VisualReading Reading(string visualClass, double probability, bool isPanel) => new()
     {

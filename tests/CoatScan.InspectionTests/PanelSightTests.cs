@@ -212,7 +212,7 @@ public sealed class PanelSightTests
             Issues = issue is { } code ? [new PhotoIssue(code, "detail.", "fix", "limits.")] : [],
             Scale = mmPerPx is null ? PhotoScale.Unknown : new PhotoScale(ScaleSource.Caller, mmPerPx),
         },
-        new PanelMeasurements { Measurements = [Measurement.Of("spot_count", 3, "1")], Features = [], Spots = [] },
+        new PanelMeasurements { Measurements = [Measurement.Of("spot_count", 3, "1")], Spots = [] },
         new VisualReading
         {
             Shares =

@@ -40,7 +40,7 @@ internal static class SpotMetrics
         var spots = reason is null ? SpotFinder.Find(panel.Lightness, panel.Clipped) : [];
         AddAmounts(panel, spots, usable, reason, measurements);
         AddKinds(panel, spots, reason, measurements);
-        SpotSizes.Add(spots, reason, panel.MmPerPx, 0.0, measurements);
+        SpotSizes.Add(panel, spots, reason, measurements);
         return spots;
     }
 
@@ -64,9 +64,12 @@ internal static class SpotMetrics
         var perPixel = 1.0 / Math.Max(usablePx, 1);
         measurements.Add(Value("spot_count", count, "1", reason, half));
         measurements.Add(Value("spot_density_per_mpx", 1e6 * count * perPixel, "/{Mpx}", reason, 1e6 * half * perPixel));
-        var perDm2 = panel.MmPerPx is { } mm ? SquareMmPerSquareDm * perPixel / (mm * mm) : 0.0;
-        var noScale = panel.MmPerPx is null ? AbsentReasons.NoScale : null;
-        measurements.Add(Value("spot_density_per_dm2", count * perDm2, "/dm2", reason ?? noScale, half * perDm2));
+        var shown = PanelArea.Of(panel);
+        var perDm2 = shown is { } known ? SquareMmPerSquareDm * perPixel * panel.Clipped.Length / known.Mm2 : 0.0;
+        var noScale = shown is null ? AbsentReasons.NoScale : null;
+        measurements.Add(Value(
+            "spot_density_per_dm2", count * perDm2, "/dm2", reason ?? noScale,
+            HalfWidth.Join(half * perDm2, count * perDm2 * (shown?.Uncertainty ?? 0.0))));
 
         // Where nothing was found, so much of the smallest may still be there.
         var areaHalf = count > 0.0 ? EdgePx * rim : HalfWidth.OfNone * LeastAreaPx;

@@ -1,5 +1,6 @@
 using System.Globalization;
 using CoatScan.Findings;
+using CoatScan.Metrics.Uncertainty;
 
 namespace CoatScan.Metrics.Marks;
 
@@ -22,47 +23,45 @@ internal static class SpotSizes
     private static readonly double[] MmLimits = [0.0, 0.3, 1.0, 5.0, 25.0];
 
     /// <summary>Adds all sizes; spots come largest first.</summary>
-    internal static void Add(
-        List<Mark> spots, string? reason, double? mmPerPx, double scaleUncertainty, List<Measurement> measurements)
+    internal static void Add(PanelPlanes panel, List<Mark> spots, string? reason, List<Measurement> measurements)
     {
         var none = reason ?? (spots.Count == 0 ? SpotMetrics.NoSpots : null);
-        AddQuantile("spot_diameter", 0.5, spots, none, mmPerPx, scaleUncertainty, measurements);
-        AddQuantile("spot_diameter_large", LargeShare, spots, none, mmPerPx, scaleUncertainty, measurements);
+        var px = spots.ConvertAll(spot => new Estimate(spot.DiameterPx, 0.0));
+        var mm = spots.ConvertAll(spot => InMm(panel, spot));
+        mm.Sort((first, second) => second.Value.CompareTo(first.Value));
+        var noMm = none ?? (panel.MmPerPx is null ? AbsentReasons.NoScale : null);
+        AddQuantile("spot_diameter_px", 0.5, px, none, EdgePx, "{px}", measurements);
+        AddQuantile("spot_diameter_mm", 0.5, mm, noMm, EdgePx * (panel.MmPerPx ?? 0.0), "mm", measurements);
+        AddQuantile("spot_diameter_large_px", LargeShare, px, none, EdgePx, "{px}", measurements);
+        AddQuantile("spot_diameter_large_mm", LargeShare, mm, noMm, EdgePx * (panel.MmPerPx ?? 0.0), "mm", measurements);
         AddPixelClasses(spots, reason, measurements);
-        AddMmClasses(spots, reason, mmPerPx, measurements);
+        AddMmClasses(mm, reason, panel.MmPerPx, measurements);
     }
+
+    // On a tilted panel each spot is measured by the scale where it lies.
+    private static Estimate InMm(PanelPlanes panel, Mark spot) =>
+        panel.ScaleAt(spot.CenterXPx, spot.CenterYPx) is { } scale
+            ? new Estimate(spot.DiameterPx * scale.MmPerPx, spot.DiameterPx * scale.MmPerPx * scale.RelativeUncertainty)
+            : default;
 
     private static void AddQuantile(
-        string metric,
-        double share,
-        List<Mark> spots,
-        string? none,
-        double? mmPerPx,
-        double scaleUncertainty,
-        List<Measurement> measurements)
+        string metric, double share, List<Estimate> sizes, string? none, double edge, string unit, List<Measurement> measurements)
     {
-        var (px, half) = none is null ? Quantile(spots, share) : (0.0, 0.0);
-        measurements.Add(SpotMetrics.Value(metric + "_px", px, "{px}", none, half));
-        var mm = mmPerPx ?? 0.0;
-        measurements.Add(SpotMetrics.Value(
-            metric + "_mm",
-            px * mm,
-            "mm",
-            none ?? (mmPerPx is null ? AbsentReasons.NoScale : null),
-            HalfWidth.Join(half * mm, px * mm * scaleUncertainty)));
+        if (none is not null)
+        {
+            measurements.Add(Measurement.Absent(metric, unit, none));
+            return;
+        }
+
+        var rank = (1.0 - share) * sizes.Count;
+        var spread = HalfWidth.Normal * Math.Sqrt(share * (1.0 - share) * sizes.Count);
+        var size = At(sizes, rank);
+        var ranks = Math.Max(At(sizes, rank - spread).Value - size.Value, size.Value - At(sizes, rank + spread).Value);
+        measurements.Add(Measurement.Of(metric, size.Value, unit, HalfWidth.Join(HalfWidth.Join(ranks, edge), size.HalfWidth)));
     }
 
-    private static (double Px, double HalfWidth) Quantile(List<Mark> spots, double share)
-    {
-        var rank = (1.0 - share) * spots.Count;
-        var spread = HalfWidth.Normal * Math.Sqrt(share * (1.0 - share) * spots.Count);
-        var (large, small) = (At(spots, rank - spread), At(spots, rank + spread));
-        var px = At(spots, rank);
-        return (px, HalfWidth.Join(Math.Max(large - px, px - small), EdgePx));
-    }
-
-    private static double At(List<Mark> spots, double rank) =>
-        spots[Math.Clamp((int)Math.Floor(rank), 0, spots.Count - 1)].DiameterPx;
+    private static Estimate At(List<Estimate> sizes, double rank) =>
+        sizes[Math.Clamp((int)Math.Floor(rank), 0, sizes.Count - 1)];
 
     private static void AddPixelClasses(List<Mark> spots, string? reason, List<Measurement> measurements)
     {
@@ -70,20 +69,19 @@ internal static class SpotSizes
         {
             var (low, high) = (PixelLimits[i], PixelLimits[i + 1]);
             var metric = string.Create(CultureInfo.InvariantCulture, $"spot_count_{low}_{high}_px");
-            var count = Count(spots, low, high, 1.0);
+            var count = spots.Count(spot => spot.DiameterPx >= low && spot.DiameterPx < high);
             measurements.Add(SpotMetrics.Value(metric, count, "1", reason, HalfWidth.OfCount(count)));
         }
     }
 
-    private static void AddMmClasses(
-        List<Mark> spots, string? reason, double? mmPerPx, List<Measurement> measurements)
+    private static void AddMmClasses(List<Estimate> sizes, string? reason, double? mmPerPx, List<Measurement> measurements)
     {
         for (var i = 0; i + 1 < MmLimits.Length; i++)
         {
             var (low, high) = (MmLimits[i], MmLimits[i + 1]);
             var why = reason ?? (mmPerPx is null ? AbsentReasons.NoScale : null)
                 ?? (high / mmPerPx!.Value < LeastResolvedPx ? NotResolved(high / mmPerPx.Value) : null);
-            var count = why is null ? Count(spots, low, high, mmPerPx!.Value) : 0.0;
+            var count = why is null ? sizes.Count(size => size.Value >= low && size.Value < high) : 0;
             measurements.Add(SpotMetrics.Value(MmClassMetric(low, high), count, "1", why, HalfWidth.OfCount(count)));
         }
     }
@@ -91,18 +89,6 @@ internal static class SpotSizes
     private static string MmClassMetric(double lowMm, double highMm) => lowMm == 0.0
         ? string.Create(CultureInfo.InvariantCulture, $"spot_count_under_{highMm}_mm").Replace('.', '_')
         : string.Create(CultureInfo.InvariantCulture, $"spot_count_{lowMm}_to_{highMm}_mm").Replace('.', '_');
-
-    private static double Count(List<Mark> spots, double low, double high, double unitPerPx)
-    {
-        var count = 0;
-        foreach (var spot in spots)
-        {
-            var size = spot.DiameterPx * unitPerPx;
-            count += size >= low && size < high ? 1 : 0;
-        }
-
-        return count;
-    }
 
     private static string NotResolved(double sizePx) => string.Create(
         CultureInfo.InvariantCulture,

@@ -63,6 +63,7 @@ internal static class FilmLoss
         measurements.Add(SpotMetrics.Value("film_loss_large_px", large, "{px}", none, edge));
         var mm = panel.MmPerPx ?? 0.0;
         measurements.Add(SpotMetrics.Value(
-            "film_loss_large_mm", large * mm, "mm", none ?? (panel.MmPerPx is null ? AbsentReasons.NoScale : null), edge * mm));
+            "film_loss_large_mm", large * mm, "mm", none ?? (panel.MmPerPx is null ? AbsentReasons.NoScale : null),
+            HalfWidth.Join(edge * mm, large * mm * (panel.ScaleUncertainty ?? 0.0))));
     }
 }

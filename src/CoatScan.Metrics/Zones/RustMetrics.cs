@@ -94,7 +94,8 @@ internal static class RustMetrics
         measurements.Add(SpotMetrics.Value("rust_patch_large_px", large, "{px}", none, half));
         var mm = panel.MmPerPx ?? 0.0;
         measurements.Add(SpotMetrics.Value(
-            "rust_patch_large_mm", large * mm, "mm", none ?? (panel.MmPerPx is null ? AbsentReasons.NoScale : null), half * mm));
+            "rust_patch_large_mm", large * mm, "mm", none ?? (panel.MmPerPx is null ? AbsentReasons.NoScale : null),
+            HalfWidth.Join(half * mm, large * mm * (panel.ScaleUncertainty ?? 0.0))));
         var few = reason ?? (patches.Count < SpotPattern.LeastSpots ? TooFewPatches : null);
         var pattern = few is null
             ? SpotPattern.Of([.. patches.Select(patch => (patch.CenterX, patch.CenterY))], scene.Width, scene.Height)

@@ -29,12 +29,13 @@ internal static class SetRenderer
     private static Sample RenderOne(RenderedSet set, int classIndex, int seed, PhotoSampler sampler)
     {
         var panel = RenderedPhotos.Panel(VisualClasses.All[classIndex], seed);
-        var features = sampler.Look(RenderedPhotos.Jpeg(panel, seed, set.Harsh));
+        var (features, measured) = sampler.Look(RenderedPhotos.Jpeg(panel, seed, set.Harsh));
         return new Sample
         {
             ClassIndex = classIndex,
             Group = $"{VisualClasses.All[classIndex]}-{seed}",
             Features = features,
+            Measured = measured,
             CellLabels = CellLabeler.Label(classIndex, panel.Mask, panel.WidthPx, panel.HeightPx),
         };
     }

@@ -4,10 +4,10 @@ using CoatScan.Metrics.Filters;
 using CoatScan.Metrics.Gloss;
 using CoatScan.Metrics.Zones;
 
-namespace CoatScan.Metrics.Features;
+namespace CoatScan.Metrics;
 
-/// <summary>The panel at the fixed size on which the features and the broad metrics are computed.</summary>
-internal sealed class FeatureScene
+/// <summary>The panel at the fixed size on which the broad metrics are computed.</summary>
+internal sealed class CoarsePanel
 {
     internal const int LongSidePx = 512;
 
@@ -15,7 +15,7 @@ internal sealed class FeatureScene
     private HighlightReading? _highlight;
     private bool _isHighlightSought;
 
-    internal FeatureScene(PanelPlanes panel, PlaneScope scope)
+    internal CoarsePanel(PanelPlanes panel, PlaneScope scope)
     {
         var (width, height) = AreaReduction.Fit(panel.Width, panel.Height, LongSidePx);
         var red = Reduce(panel.Red, width, height, scope);
