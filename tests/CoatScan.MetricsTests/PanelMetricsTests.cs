@@ -18,6 +18,7 @@ public sealed class PanelMetricsTests
             marked.Measurements.Count, marked.Measurements.Select(measurement => measurement.Metric).Distinct().Count());
         Assert.Equal(16, marked.Spots.Count);
         Assert.All(marked.Measurements, measurement => Assert.True(measurement.Value is null ^ measurement.AbsentReason is null));
+        Assert.All(marked.Measurements, measurement => Assert.Equal(measurement.Value is null, measurement.Uncertainty is null));
         Assert.All(marked.Measurements, measurement => Assert.Matches("^[a-z][a-z0-9_]*$", measurement.Metric));
     }
 

@@ -39,8 +39,24 @@ internal static partial class MetricName
         };
     }
 
+    /// <summary>The name where the number beside it carries the unit.</summary>
+    public static string WithoutUnit(string metric)
+    {
+        ArgumentNullException.ThrowIfNull(metric);
+        return IsRange(metric) ? Of(metric) : Of(UnitAtEnd().Replace(metric, ""));
+    }
+
+    // In a range the unit belongs to the name: spots of 1 to 5 mm.
+    private static bool IsRange(string metric) => RangeAtEnd().IsMatch(metric);
+
     private static string Lengths(string metric) =>
         Decimal().Replace(PixelRange().Replace(metric, "$1 to $2 px"), "$1.$2").Replace('_', ' ');
+
+    [GeneratedRegex("(_per_mm|_per_dm2|_per_mpx|_mm|_px)$")]
+    private static partial Regex UnitAtEnd();
+
+    [GeneratedRegex("[0-9]_(to_[0-9_]+_)?(mm|px)$")]
+    private static partial Regex RangeAtEnd();
 
     // Octaves of pixels are whole numbers: 4_8_px runs from 4 to 8.
     [GeneratedRegex("([0-9]+)_([0-9]+)_px")]

@@ -4,10 +4,11 @@ namespace CoatScan.Metrics.Marks;
 
 /// <summary>How many spots a panel has, how much of it they cover, of what kind they are and how they lie.</summary>
 /// <remarks>
-/// <para><c>spot_count</c>: 0 or more, with the 95 % half width of a Poisson count. <c>spot_density_per_mpx</c>: spots a
+/// <para><c>spot_count</c>: 0 or more; half width of a Poisson count, joined with the doubtful spots: those under 6 px or 4.5 L* of contrast,
+/// near the limits of 3 px and 3 L* where another size or coding of the photo may lose or bring them. <c>spot_density_per_mpx</c>: spots a
 /// million pixels. <c>spot_density_per_dm2</c>: spots a square decimeter; the scale's uncertainty counts twice.
 /// <c>spot_area_fraction</c>: [0, 1] of the pixels that are not clipped; of this photo, so that its half width is that of the
-/// edges alone, a quarter of a pixel along all rims (the half-contrast edge in L* lies off that in light by about as much).
+/// edges, half a pixel along all rims, and of the doubtful spots' area.
 /// <c>spot_dark_share</c>, <c>spot_ring_share</c>: [0, 1] of the spots that are darker than the paint, that are rings; Wilson's
 /// interval. <c>spot_nearest_ratio</c>: see <see cref="SpotPattern"/>.</para>
 /// <para>Absent: panel under 64 px, mostly clipped or too dark; densities in millimeters without a scale; shares where there
@@ -27,7 +28,9 @@ internal static class SpotMetrics
     private const int LeastSidePx = 64;
     private const double LeastLightness = 2.0;
     private const double SquareMmPerSquareDm = 10_000.0;
-    private const double EdgePx = 0.25;
+    private const double EdgePx = 0.5;
+    private const double DoubtfulPx = 6.0;
+    private const double DoubtfulContrast = 4.5;
     private const double LeastAreaPx = 4.0;
 
     internal static List<Mark> Measure(PanelPlanes panel, double meanLightness, List<Measurement> measurements)
@@ -52,15 +55,20 @@ internal static class SpotMetrics
     private static void AddAmounts(
         PanelPlanes panel, List<Mark> spots, int usablePx, string? reason, List<Measurement> measurements)
     {
-        var (area, rim) = (0.0, 0.0);
+        var (area, rim, doubtful, doubtfulArea) = (0.0, 0.0, 0, 0.0);
         foreach (var spot in spots)
         {
             area += spot.AreaPx;
             rim += Math.PI * spot.DiameterPx;
+            if (spot.DiameterPx < DoubtfulPx || Math.Abs(spot.ContrastLightness) < DoubtfulContrast)
+            {
+                doubtful++;
+                doubtfulArea += spot.AreaPx;
+            }
         }
 
         double count = spots.Count;
-        var half = HalfWidth.OfCount(count);
+        var half = HalfWidth.Join(HalfWidth.OfCount(count), doubtful);
         var perPixel = 1.0 / Math.Max(usablePx, 1);
         measurements.Add(Value("spot_count", count, "1", reason, half));
         measurements.Add(Value("spot_density_per_mpx", 1e6 * count * perPixel, "/{Mpx}", reason, 1e6 * half * perPixel));
@@ -72,7 +80,7 @@ internal static class SpotMetrics
             HalfWidth.Join(half * perDm2, count * perDm2 * (shown?.Uncertainty ?? 0.0))));
 
         // Where nothing was found, so much of the smallest may still be there.
-        var areaHalf = count > 0.0 ? EdgePx * rim : HalfWidth.OfNone * LeastAreaPx;
+        var areaHalf = count > 0.0 ? HalfWidth.Join(EdgePx * rim, doubtfulArea) : HalfWidth.OfNone * LeastAreaPx;
         measurements.Add(Value("spot_area_fraction", Math.Min(1.0, area * perPixel), "1", reason, areaHalf * perPixel));
     }
 

@@ -7,7 +7,7 @@ namespace CoatScan.Metrics.Zones;
 /// <remarks>
 /// <para><c>film_loss_fraction</c>: [0, 1] of the area seen. <c>film_loss_count</c>: number of areas.
 /// <c>film_loss_large_px</c>, <c>film_loss_large_mm</c>: diameter of the disk of equal area that one area in ten exceeds.
-/// Half width of the share: half of what it changes with the limits (see <see cref="BodyDifference"/>), joined with half a cell along the rims.</para>
+/// Half width of the share: half of what it changes with the limits (see <see cref="BodyDifference"/>), joined with a cell along the rims.</para>
 /// <para>May include anything that is no paint of the panel: trim, badges, lamps, another panel's color, a colored reflection with a sharp
 /// edge. What the loss bares is told only by its color: gray primer and bright metal look alike, and clear coat that has come
 /// off without a change of color is not seen at all.</para>
@@ -29,7 +29,7 @@ internal static class FilmLoss
     private const int LeastSidePx = 64;
     private const double LeastPaintShare = 1.0 / 3.0;
     private const double LeastLightness = 4.0;
-    private const double EdgeCells = 0.5;
+    private const double EdgeCells = 1.0;
     private const double LargeShare = 0.9;
 
     internal static void Measure(
@@ -59,7 +59,11 @@ internal static class FilmLoss
         var sizes = reading.Areas.ConvertAll(area => reading.CellPx * area.EquivalentDiameterPx);
         sizes.Sort();
         var large = none is null ? sizes[(int)Math.Ceiling(LargeShare * (count - 1))] : 0.0;
-        var edge = 2.0 * EdgeCells * reading.CellPx;
+
+        // The quantile's rank is known to the root of the binomial's variance only.
+        var ranks = HalfWidth.Normal * Math.Sqrt(LargeShare * (1.0 - LargeShare) * count);
+        var least = none is null ? sizes[Math.Clamp((int)Math.Floor((LargeShare * (count - 1)) - ranks), 0, count - 1)] : 0.0;
+        var edge = HalfWidth.Join(2.0 * EdgeCells * reading.CellPx, Math.Max(large - least, (none is null ? sizes[^1] : 0.0) - large));
         measurements.Add(SpotMetrics.Value("film_loss_large_px", large, "{px}", none, edge));
         var mm = panel.MmPerPx ?? 0.0;
         measurements.Add(SpotMetrics.Value(

@@ -22,4 +22,15 @@ public sealed class MetricNameTests
     [InlineData("mean_lightness", "mean lightness")]
     public void Of_id_reads_as_words_and_numbers(string metric, string words) =>
         Assert.Equal(words, MetricName.Of(metric));
+
+    [Theory]
+    [InlineData("line_width_mm", "line width")]
+    [InlineData("spot_density_per_dm2", "spot density")]
+    [InlineData("line_density_per_mm", "line density")]
+    [InlineData("spot_count_1_to_5_mm", "spot count 1 to 5 mm")]
+    [InlineData("spot_count_4_8_px", "spot count 4 to 8 px")]
+    [InlineData("spot_count_under_0_3_mm", "spot count under 0.3 mm")]
+    [InlineData("waviness_contrast_64_128_px", "waviness by local contrast, 64 to 128 px")]
+    public void WithoutUnit_leaves_the_unit_to_the_number_but_keeps_ranges(string metric, string words) =>
+        Assert.Equal(words, MetricName.WithoutUnit(metric));
 }
