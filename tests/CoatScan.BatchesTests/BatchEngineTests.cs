@@ -110,6 +110,33 @@ public sealed class BatchEngineTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Memory_does_not_grow_with_the_batch()
+    {
+        const int count = 5_000;
+        await Ledger.CreateAsync("lots", "", null, None);
+        for (var from = 0; from < count; from += 1_000)
+        {
+            await Ledger.AddItemsAsync("lots", Samples.Items(1_000, from), None);
+        }
+
+        await Ledger.StartAsync("lots", null, None);
+        var grader = new FakeGrader(_ => Task.CompletedTask);
+        await using var engine = Engine(workers: 2, grader);
+
+        engine.Start();
+        await UntilAsync(() => Task.FromResult(grader.Count > count / 10));
+        var early = GC.GetTotalMemory(forceFullCollection: true);
+        await UntilAsync(() => Task.FromResult(grader.Count > count * 9 / 10));
+        var late = GC.GetTotalMemory(forceFullCollection: true);
+        var rest = await RestAsync();
+        await engine.StopAsync();
+
+        TestContext.Current.TestOutputHelper!.WriteLine($"{early / 1024} KiB early, {late / 1024} KiB late");
+        Assert.Equal(count, rest.GradedCount);
+        Assert.InRange(late, 0, early + (4 * 1024 * 1024));
+    }
+
+    [Fact]
     public async Task Item_of_another_tenant_is_graded_as_that_tenant()
     {
         using (_store.Tenants.Enter(new Tenant("other")))

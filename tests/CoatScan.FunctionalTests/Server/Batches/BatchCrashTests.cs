@@ -47,6 +47,44 @@ public sealed class BatchCrashTests : IDisposable
         Assert.Equal(Count, CountFindings());
     }
 
+    [Fact]
+    public async Task Photo_that_ends_its_process_costs_three_attempts_and_its_neighbors_finish()
+    {
+        var service = await ServiceProcess.StartAsync(_folder.Path);
+        var add = new AddBatchItemsRequest { Name = "batches/poison" };
+        for (var i = 0; i < 4; i++)
+        {
+            // The second is large, so that there is time to kill the process while it is worked on.
+            var photo = await service.Photos.SendAsync(
+                Uploads.Of(i == 1 ? Panels.Large() : BatchSteps.Variant(Panels.Sound, 2000 + i)));
+            add.Items.Add(BatchSteps.Item(i == 1 ? "poison" : $"item-{i}", "lot", photo.Name));
+        }
+
+        await service.Batches.CreateBatchAsync(new CreateBatchRequest { BatchId = "poison" });
+        await service.Batches.AddBatchItemsAsync(add);
+        await service.Batches.StartBatchAsync(new StartBatchRequest { Name = add.Name });
+
+        var kills = 0;
+        while (await service.Batches.GetBatchAsync(new GetBatchRequest { Name = add.Name }) is { FinishTime: null })
+        {
+            var running = await service.Batches.ListBatchItemsAsync(
+                new ListBatchItemsRequest { Parent = add.Name, States = { BatchItem.Types.State.Running } });
+            if (running.Items.Any(item => item.Key == "poison"))
+            {
+                kills++;
+                await service.DisposeAsync();
+                service = await ServiceProcess.StartAsync(_folder.Path);
+            }
+        }
+
+        var items = (await service.Batches.ListBatchItemsAsync(new ListBatchItemsRequest { Parent = add.Name })).Items;
+        await service.DisposeAsync();
+        Assert.Equal(3, kills);
+        var poison = Assert.Single(items, item => item.State == BatchItem.Types.State.Failed);
+        Assert.Equal(("poison", 3, "WORKER_LOST"), (poison.Key, poison.AttemptCount, poison.Error.Info().Reason));
+        Assert.All(items.Where(item => item != poison), item => Assert.Equal(BatchItem.Types.State.Graded, item.State));
+    }
+
     /// <summary>Watches until the batch is as wanted; every sequence number must come once.</summary>
     private static async Task<long> WatchAsync(ServiceProcess service, long next, Predicate<Batch> wanted)
     {
