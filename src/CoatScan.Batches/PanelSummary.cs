@@ -69,13 +69,12 @@ public sealed record PanelSummary
         return known.Count == 0 ? null : new(known[0].Low, known.Sum(hours => hours.High));
     }
 
-    // A missing scale alone is no reason to walk back to the car.
+    // A scale that is missing or doubtful alone is no reason to walk back to the car.
     private static List<string> RetakesOf(Finding finding)
     {
         var wanted = finding.Photos
             .SelectMany(photo => photo.Issues)
-            .Where(issue => issue.Code is PhotoIssueCode.Blurred or PhotoIssueCode.Glare or PhotoIssueCode.TooDark
-                or PhotoIssueCode.LowResolution)
+            .Where(issue => issue.Code is not (PhotoIssueCode.NoScale or PhotoIssueCode.ScaleConflict or PhotoIssueCode.Oblique))
             .Select(issue => issue.HowToFix);
         if (finding.Verdict == Verdict.NotAssessable)
         {

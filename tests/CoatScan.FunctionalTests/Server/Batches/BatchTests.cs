@@ -40,12 +40,13 @@ public sealed class BatchTests(SharedServer shared)
         Assert.Equal(("hood", "claim 7", 2), (finding.Panel, finding.ExternalRef, finding.Photos.Count));
 
         var vehicles = (await Server.Batches.ListBatchVehiclesAsync(new ListBatchVehiclesRequest { Parent = name })).Vehicles;
-        Assert.Equal(["lot-2", "lot-3", "lot-1"], vehicles.Select(vehicle => vehicle.VehicleRef));
+        Assert.Equal("lot-2", vehicles[0].VehicleRef);
+        Assert.Equal(["lot-1", "lot-2", "lot-3"], vehicles.Select(vehicle => vehicle.VehicleRef).Order());
         var panel = Assert.Single(vehicles[0].Panels);
         Assert.Equal(("hood", items[1].Finding), (panel.Panel, panel.Finding));
         Assert.Equal(finding.Conditions[0].Condition, panel.Condition);
         Assert.Equal(finding.Verdict, panel.Verdict);
-        Assert.NotEmpty(vehicles[1].Panels[0].Retakes);
+        Assert.NotEmpty(vehicles.Single(vehicle => vehicle.VehicleRef == "lot-3").Panels[0].Retakes);
     }
 
     [Fact]
