@@ -4,7 +4,7 @@ namespace CoatScan.FunctionalTests.CommandLine;
 public sealed class UsageTests
 {
     [Theory]
-    [InlineData("Name a command: inspect, rank, spray-day, conditions, evidence, serve")]
+    [InlineData("Name a command: inspect, batch, rank, spray-day, conditions, evidence, serve")]
     [InlineData("There is no command 'paint'", "paint")]
     [InlineData("'photo|folder' missing", "inspect")]
     [InlineData("There is no option '--glos'", "inspect", "a.jpg", "--glos")]
