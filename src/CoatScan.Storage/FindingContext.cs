@@ -1,3 +1,4 @@
+using CoatScan.Storage.Photos;
 using CoatScan.Storage.Rows;
 using Microsoft.EntityFrameworkCore;
 
@@ -109,6 +110,7 @@ internal sealed class FindingContext(DbContextOptions<FindingContext> options) :
             entry.Property(row => row.Hash).HasColumnName("hash");
         });
 
+        HashDistance.MapTo(modelBuilder);
         KeepTenantsApart<FindingRow>(modelBuilder);
         KeepTenantsApart<RequestKeyRow>(modelBuilder);
         KeepTenantsApart<PhotoRow>(modelBuilder);

@@ -33,12 +33,19 @@ internal static class PhotoMapping
             wire.Scale.TiltDegrees = tiltDegrees;
         }
 
+        if (photo.Scale.Uncertainty is { } uncertainty)
+        {
+            wire.Scale.Uncertainty = uncertainty;
+        }
+
+        wire.Color = ToWire(photo.Color);
         wire.SeenBefore.Add(photo.SeenBefore.Select(ToWire));
         wire.Issues.Add(photo.Issues.Select(issue => new Wire.PhotoIssue
         {
             Code = UpperSnake.Of(issue.Code),
             Detail = issue.Detail,
             HowToFix = issue.HowToFix,
+            Limits = issue.Limits,
         }));
         return wire;
     }
@@ -105,6 +112,28 @@ internal static class PhotoMapping
         Designation = rating.Designation,
         Basis = rating.Basis,
     };
+
+    private static Wire.PhotoColor ToWire(Domain.PhotoColor color)
+    {
+        var wire = new Wire.PhotoColor
+        {
+            Source = UpperSnake.Of(color.Source),
+            RedGain = color.RedGain,
+            BlueGain = color.BlueGain,
+            Reason = color.Reason,
+        };
+        if (color.Uncertainty is { } uncertainty)
+        {
+            wire.Uncertainty = uncertainty;
+        }
+
+        if (color.PaperLevel is { } paperLevel)
+        {
+            wire.PaperLevel = paperLevel;
+        }
+
+        return wire;
+    }
 
     private static Wire.Region ToWire(Domain.Region region)
     {

@@ -158,6 +158,17 @@ public sealed class FindingTextTests
     }
 
     [Fact]
+    public void Order_goes_by_rated_amount_and_a_size_alone_is_no_amount()
+    {
+        static OverviewOrder Rated(string standard, string designation) => OverviewOrder.Of(
+            new Finding { Ratings = { new Rating { Standard = standard, Designation = designation } } });
+
+        Assert.Equal(3, Rated("ISO 4628-3", "Ri 3(S4) (Ri 2 to Ri 3 within the uncertainty)").Rating);
+        Assert.Equal(-1, Rated("ISO 4628-2", "S4").Rating);
+        Assert.Equal(-1, Rated("ASTM D610", "4-S").Rating);
+    }
+
+    [Fact]
     public void Write_photo_that_shows_nothing_wrong_claims_no_more_and_stands_before_the_sound_ones()
     {
         var finding = new Finding
