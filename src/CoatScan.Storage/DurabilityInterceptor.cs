@@ -1,4 +1,6 @@
 using System.Data.Common;
+using CoatScan.Storage.Photos;
+using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore.Diagnostics;
 
 namespace CoatScan.Storage;
@@ -15,6 +17,7 @@ internal sealed class DurabilityInterceptor(int busyTimeoutMs) : DbConnectionInt
 
     public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
     {
+        HashDistance.AddTo((SqliteConnection)connection);
         using var command = connection.CreateCommand();
         command.CommandText = _pragmas;
         command.ExecuteNonQuery();
@@ -23,6 +26,7 @@ internal sealed class DurabilityInterceptor(int busyTimeoutMs) : DbConnectionInt
     public override async Task ConnectionOpenedAsync(
         DbConnection connection, ConnectionEndEventData eventData, CancellationToken cancellationToken = default)
     {
+        HashDistance.AddTo((SqliteConnection)connection);
         var command = connection.CreateCommand();
         await using (command.ConfigureAwait(false))
         {

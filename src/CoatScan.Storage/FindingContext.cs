@@ -1,4 +1,5 @@
 using CoatScan.Storage.Ledger;
+using CoatScan.Storage.Photos;
 using CoatScan.Storage.Rows;
 using Microsoft.EntityFrameworkCore;
 
@@ -120,6 +121,7 @@ internal sealed class FindingContext(DbContextOptions<FindingContext> options) :
         });
 
         BatchModel.Configure(modelBuilder);
+        HashDistance.MapTo(modelBuilder);
         KeepTenantsApart<FindingRow>(modelBuilder);
         KeepTenantsApart<RequestKeyRow>(modelBuilder);
         KeepTenantsApart<PhotoRow>(modelBuilder);

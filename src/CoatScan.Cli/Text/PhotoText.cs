@@ -1,3 +1,4 @@
+using System.Globalization;
 using CoatScan.V1;
 
 namespace CoatScan.Cli.Text;
@@ -26,6 +27,17 @@ internal static class PhotoText
                 return $"{head}{Phrase.Sentence(first.Detail)}{limits}{fix}".Trim();
             });
         page.Entries("PHOTO", issues);
+        page.Entries("AGAIN", finding.Photos.SelectMany(
+            (photo, index) => photo.SeenBefore.Select(earlier => Earlier(earlier, index + 1))));
+    }
+
+    // Facts and no more: a picture comes again for many reasons.
+    private static string Earlier(EarlierPicture earlier, int number)
+    {
+        var bytes = earlier.SameBytes ? "the same file" : $"another file, {earlier.DistanceBits} of 64 bits apart";
+        var day = earlier.CreateTime.ToDateTimeOffset().ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+        var taken = earlier.HasCaptureTime ? $"; it says it was taken {earlier.CaptureTime}" : "";
+        return $"Photo {number} shows the same picture as one of {earlier.Finding} of {day} ({bytes}{taken}).";
     }
 
     private static string Name(string code) => code switch

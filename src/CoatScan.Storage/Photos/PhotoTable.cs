@@ -50,7 +50,11 @@ internal static class PhotoTable
             .ExecuteUpdateAsync(row => row.SetProperty(one => one.DeleteTimeTicks, ticks), cancellationToken);
     }
 
-    /// <summary>Photos of every tenant that were marked before a time and to which nothing refers, oldest mark first.</summary>
+    /// <summary>Photos of every tenant that were marked before a time, oldest mark first.</summary>
+    /// <remarks>
+    /// Findings do not need the bytes of their photos. A table that does need them - work still to be done - adds its
+    /// condition to this query.
+    /// </remarks>
     public static Task<List<PhotoRow>> ListRemovableAsync(
         FindingContext context, DateTimeOffset time, int count, CancellationToken cancellationToken)
     {

@@ -1,4 +1,3 @@
-using System.Numerics;
 using CoatScan.Findings;
 using CoatScan.Storage.Rows;
 using Microsoft.EntityFrameworkCore;
@@ -111,25 +110,19 @@ public sealed class PictureIndex(FindingDatabase database)
     private static async Task<List<long?>> NearAsync(
         IQueryable<long?> hashes, ulong? hash, int maximumDistanceBits, CancellationToken cancellationToken)
     {
-        var near = new List<long?>();
-        if (hash is not { } asked)
+        if (hash is null)
         {
-            return near;
+            return [];
         }
 
-        var known = hashes.Where(one => one != null).Distinct().AsAsyncEnumerable();
-        await foreach (var one in known.WithCancellation(cancellationToken))
-        {
-            if (BitOperations.PopCount(asked ^ (ulong)one!.Value) <= maximumDistanceBits)
-            {
-                near.Add(one);
-            }
-        }
-
-        return near;
+        var asked = (long)hash.Value;
+        return await hashes
+            .Where(one => one != null && HashDistance.Bits(one.Value, asked) <= maximumDistanceBits)
+            .Distinct()
+            .ToListAsync(cancellationToken);
     }
 
     // Rows come here because the bytes are equal or the hashes are near, and then both hashes are there.
     private static int DistanceOf(string sha256, ulong? hash, string otherSha256, long? otherHash) =>
-        sha256 == otherSha256 ? 0 : BitOperations.PopCount(hash!.Value ^ (ulong)otherHash!.Value);
+        sha256 == otherSha256 ? 0 : HashDistance.Bits((long)hash!.Value, otherHash!.Value);
 }

@@ -39,6 +39,31 @@ public sealed class FindingTextTests
     }
 
     [Fact]
+    public void Write_picture_that_came_before_is_told_with_its_facts()
+    {
+        var finding = SampleFinding.Full();
+        var earlier = new EarlierPicture
+        {
+            Finding = "findings/first",
+            CreateTime = Google.Protobuf.WellKnownTypes.Timestamp.FromDateTimeOffset(new(2026, 5, 1, 9, 0, 0, TimeSpan.Zero)),
+            SameBytes = true,
+            CaptureTime = "2026-04-30T08:00:00",
+        };
+        finding.Photos[0].SeenBefore.Add(earlier);
+        finding.Photos[0].SeenBefore.Add(new EarlierPicture(earlier) { SameBytes = false, DistanceBits = 4 });
+        finding.Photos[0].SeenBefore[1].ClearCaptureTime();
+
+        var text = Page(finding, Unwrapped);
+
+        Assert.Contains(
+            "AGAIN    Photo 1 shows the same picture as one of findings/first of 2026-05-01 "
+            + "(the same file; it says it was taken 2026-04-30T08:00:00).",
+            text,
+            StringComparison.Ordinal);
+        Assert.Contains("(another file, 4 of 64 bits apart).", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Write_full_finding_shows_no_ids_no_fractions_and_no_terminal_codes()
     {
         var text = Page(SampleFinding.Full());
