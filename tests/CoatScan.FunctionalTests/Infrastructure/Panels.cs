@@ -9,8 +9,8 @@ namespace CoatScan.FunctionalTests.Infrastructure;
 internal static class Panels
 {
     private static readonly Lazy<byte[]> FilmLossPhoto = new(() => Render("film_loss", 90_001));
-    private static readonly Lazy<byte[]> SoundPhoto = new(() => Render("sound", 90_002));
-    private static readonly Lazy<byte[]> SecondSoundPhoto = new(() => Render("sound", 90_004));
+    private static readonly Lazy<byte[]> SoundPhoto = new(() => Render("sound", 12));
+    private static readonly Lazy<byte[]> SecondSoundPhoto = new(() => Render("sound", 31));
     private static readonly Lazy<byte[]> TextPhoto = new(() => Render("not_a_panel", 90_003));
 
     public static byte[] FilmLoss => FilmLossPhoto.Value;
