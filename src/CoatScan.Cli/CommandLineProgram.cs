@@ -100,6 +100,7 @@ public static class CommandLineProgram
             EvidenceCommand.Create(session),
             ServeCommand.Create(),
             ScaleCardCommand.Create(session),
+            PhotoGuideCommand.Create(session),
         },
     };
 }

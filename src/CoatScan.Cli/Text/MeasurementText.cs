@@ -1,4 +1,5 @@
 using System.Globalization;
+using CoatScan.Reports;
 using CoatScan.V1;
 
 namespace CoatScan.Cli.Text;
