@@ -165,7 +165,7 @@ public static class HtmlWriter
 
     private static void Runs(Markup to, IEnumerable<Text> runs)
     {
-        foreach (Text run in runs)
+        foreach (Text run in runs.Where(run => run.Value.Length > 0))
         {
             string name = run.Href.Length > 0 ? "a" : run.Strong ? "strong" : "span";
             to.Open(name, ("href", run.Href));

@@ -24,7 +24,10 @@ internal static class EvidenceSection
             if (up.Count + down.Count > 0)
             {
                 yield return new Heading(2, SheetWords.Fill(words.EvidenceOn, ConditionName.Of(lead)));
-                yield return new Beside(Column(words.SpeaksFor, up, words), Column(words.SpeaksAgainst, down, words));
+                foreach (Block block in Sides(up, down, words))
+                {
+                    yield return block;
+                }
             }
         }
 
@@ -46,6 +49,23 @@ internal static class EvidenceSection
                 Phrases.Sentence(one.Text) + " " + Phrases.Sentence(one.Consequence),
             })]);
         }
+    }
+
+    // One side alone takes both columns rather than leave one empty.
+    private static IEnumerable<Block> Sides(List<IReadOnlyList<Text>> up, List<IReadOnlyList<Text>> down, SheetWords words)
+    {
+        if (down.Count > 0 || up.Count == 1)
+        {
+            return [new Beside(Column(words.SpeaksFor, up, words), Column(words.SpeaksAgainst, down, words))];
+        }
+
+        int half = (up.Count + 1) / 2;
+        return
+        [
+            new Heading(3, words.SpeaksFor),
+            new Beside([new ItemList(false, [.. up.Take(half)])], [new ItemList(false, [.. up.Skip(half)])]),
+            new Paragraph(Tone.Plain, Text.Bold(words.SpeaksAgainst + ": "), words.NothingKnown),
+        ];
     }
 
     private static List<Block> Column(string title, List<IReadOnlyList<Text>> items, SheetWords words) =>

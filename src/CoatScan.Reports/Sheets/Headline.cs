@@ -54,20 +54,20 @@ internal static class Headline
         yield return new FactList([.. Facts(subject, words)]);
         List<Block> sure = [.. Sure(finding, words)];
         List<Figure> figures = [.. PhotoFigure.All(subject, words)];
-        if (figures.Count == 0)
+        if (figures.Count == 1)
         {
-            foreach (Block block in sure)
-            {
-                yield return block;
-            }
-
+            yield return new Beside([figures[0]], sure);
             yield break;
         }
 
-        yield return new Beside([figures[0]], sure);
-        foreach (Figure[] pair in figures.Skip(1).Chunk(2))
+        foreach (Figure[] pair in figures.Chunk(2))
         {
             yield return new Beside([pair[0]], pair.Length > 1 ? [pair[1]] : []);
+        }
+
+        foreach (Block block in sure)
+        {
+            yield return block;
         }
     }
 

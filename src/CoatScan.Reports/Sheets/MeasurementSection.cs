@@ -73,7 +73,7 @@ internal static class MeasurementSection
         {
             bool several = finding.Photos.Count > 1;
             List<(string, double)> columns = [(words.Quantity, 2.6), (words.Value, 1.7), (words.GiveOrTake, 1.7)];
-            columns.AddRange(several ? [(words.Photo, 0.8)] : []);
+            columns.AddRange(several ? [(words.Photo, 1.1)] : []);
             yield return new Table(words.MeasuredCaption, columns, [.. values.Select(one => Row(one, several, words))]);
         }
     }
