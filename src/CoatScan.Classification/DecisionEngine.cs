@@ -7,14 +7,14 @@ internal sealed class DecisionEngine : IDisposable
 {
     private readonly PredictionEngine<PhotoRow, PhotoScore> _photo;
 
-    public DecisionEngine(MLContext context, ITransformer photoModel, int handLength)
+    public DecisionEngine(MLContext context, ITransformer photoModel)
     {
         _photo = context.Model.CreatePredictionEngine<PhotoRow, PhotoScore>(
             photoModel,
             new PredictionEngineOptions
             {
                 OwnsTransformer = false,
-                InputSchemaDefinition = PhotoRow.Schema(handLength),
+                InputSchemaDefinition = PhotoRow.Schema(),
             });
     }
 

@@ -28,15 +28,15 @@ public sealed class FeatureExtractor : IDisposable
 
     /// <summary>Looks at a photo.</summary>
     /// <param name="planes">The normalized panel.</param>
-    /// <param name="measurements">What was measured on it.</param>
     /// <param name="cancellationToken">Checked before the network runs.</param>
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
-    public PhotoFeatures Extract(
-        PanelPlanes planes, PanelMeasurements measurements, CancellationToken cancellationToken)
+    public PhotoFeatures Extract(PanelPlanes planes, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(planes);
-        ArgumentNullException.ThrowIfNull(measurements);
-        return Extract(planes, measurements.Features, cancellationToken);
+        var view = NetworkView.Of(planes);
+        cancellationToken.ThrowIfCancellationRequested();
+        var output = _pool.Use(engine => engine.Run(view), cancellationToken);
+        return new PhotoFeatures { Mean = output.Mean, Peak = output.Peak, Answer = output.Answer, Cells = output.Cells };
     }
 
     /// <inheritdoc/>
@@ -44,22 +44,5 @@ public sealed class FeatureExtractor : IDisposable
     {
         _pool.Dispose();
         (_pipeline as IDisposable)?.Dispose();
-    }
-
-    /// <summary>The same with the hand-made features alone, for training, which needs no other measurement.</summary>
-    internal PhotoFeatures Extract(
-        PanelPlanes planes, IReadOnlyList<float> handMade, CancellationToken cancellationToken)
-    {
-        var view = NetworkView.Of(planes);
-        cancellationToken.ThrowIfCancellationRequested();
-        var output = _pool.Use(engine => engine.Run(view), cancellationToken);
-        return new PhotoFeatures
-        {
-            Mean = output.Mean,
-            Peak = output.Peak,
-            Answer = output.Answer,
-            Cells = output.Cells,
-            Hand = [.. handMade],
-        };
     }
 }

@@ -12,9 +12,6 @@ internal sealed record ModelCard
     /// <summary>Digest of the panel network that the features came from.</summary>
     public required string NetworkSha256 { get; init; }
 
-    /// <summary>Version of the hand-made feature set.</summary>
-    public required string FeatureSetVersion { get; init; }
-
     /// <summary>Ids in the order of the model's outputs.</summary>
     public required string[] Classes { get; init; }
 

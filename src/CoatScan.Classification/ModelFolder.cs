@@ -1,5 +1,4 @@
 using System.Text.Json;
-using CoatScan.Metrics;
 using Microsoft.ML;
 
 namespace CoatScan.Classification;
@@ -66,13 +65,6 @@ internal sealed record ModelFolder
         {
             throw new InvalidDataException(
                 $"The classifier of '{folder}' knows other visual classes than this program; train it again.");
-        }
-
-        if (card.FeatureSetVersion != FeatureVector.Version)
-        {
-            throw new InvalidDataException(
-                $"The classifier of '{folder}' was trained on feature set '{card.FeatureSetVersion}', this program "
-                + $"measures '{FeatureVector.Version}'; train it again.");
         }
 
         var digest = DigestOrReason(folder);

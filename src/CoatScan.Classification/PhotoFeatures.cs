@@ -1,6 +1,6 @@
 namespace CoatScan.Classification;
 
-/// <summary>One photo as numbers: what the panel network and the texture measurements say about it.</summary>
+/// <summary>One photo as numbers: what the panel network says about it.</summary>
 public sealed record PhotoFeatures
 {
     /// <summary>Mean of the network's last features over the picture, 512 values.</summary>
@@ -14,7 +14,4 @@ public sealed record PhotoFeatures
 
     /// <summary>The network's answer for every cell of a 14 x 14 grid: logits, class by class.</summary>
     public required float[] Cells { get; init; }
-
-    /// <summary>Hand-made texture features in the order of the metric set's feature names.</summary>
-    public required float[] Hand { get; init; }
 }

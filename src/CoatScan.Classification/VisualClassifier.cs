@@ -21,7 +21,7 @@ public sealed class VisualClassifier : IDisposable
         _model = model;
         _pool = new EnginePool<DecisionEngine>(
             Environment.ProcessorCount,
-            () => new DecisionEngine(context, model.PhotoModel, FeatureVector.Length));
+            () => new DecisionEngine(context, model.PhotoModel));
         Info = new ClassifierInfo(
             model.Card.Version,
             model.Card.Sha256,
@@ -40,7 +40,7 @@ public sealed class VisualClassifier : IDisposable
     /// <summary>Loads a model.</summary>
     /// <param name="folder">Folder with the model's parts and card.</param>
     /// <exception cref="InvalidDataException">
-    /// A part is missing, its digest is not the card's, or it was trained for another feature set, class list or network.
+    /// A part is missing, its digest is not the card's, or it was trained for another class list or network.
     /// </exception>
     public static VisualClassifier Load(string folder)
     {
@@ -53,14 +53,12 @@ public sealed class VisualClassifier : IDisposable
 
     /// <summary>Looks at one photo.</summary>
     /// <param name="planes">The normalized panel.</param>
-    /// <param name="measurements">What was measured on it.</param>
     /// <param name="cancellationToken">Checked before the network runs.</param>
     /// <returns>Equal planes give equal readings, on any thread.</returns>
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
-    public VisualReading Classify(
-        PanelPlanes planes, PanelMeasurements measurements, CancellationToken cancellationToken)
+    public VisualReading Classify(PanelPlanes planes, CancellationToken cancellationToken)
     {
-        var features = _features.Extract(planes, measurements, cancellationToken);
+        var features = _features.Extract(planes, cancellationToken);
         return _pool.Use(engine => Read(engine, features, planes), cancellationToken);
     }
 

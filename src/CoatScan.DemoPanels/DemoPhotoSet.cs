@@ -12,14 +12,14 @@ public static class DemoPhotoSet
     private static readonly (string Name, string VisualClass, ulong Seed, PanelView View, double MmPerPx)[] Entries =
     [
         ("sound-half-panel", VisualClassIds.Sound, 5, PanelView.OneEdge, 0.3),
-        ("spots-hood", VisualClassIds.RoundSpots, 5, PanelView.CloseUp, 0.16),
+        ("spots-hood", VisualClassIds.Deposits, 5, PanelView.CloseUp, 0.16),
         ("rings-after-rain", VisualClassIds.Rings, 2, PanelView.CloseUp, 0.12),
         ("blisters-near", VisualClassIds.Domes, 1, PanelView.CloseUp, 0.06),
         ("craters-fresh-paint", VisualClassIds.Craters, 6, PanelView.CloseUp, 0.06),
         ("waves-in-reflection", VisualClassIds.WavyTexture, 6, PanelView.CloseUp, 0.14),
         ("runs-on-door", VisualClassIds.Runs, 1, PanelView.CloseUp, 0.2),
         ("cracks-old-repaint", VisualClassIds.CrackNetwork, 1, PanelView.CloseUp, 0.15),
-        ("scratches-door-edge", VisualClassIds.Scratches, 1, PanelView.OneEdge, 0.25),
+        ("scratches-door-edge", VisualClassIds.ParallelScratches, 1, PanelView.OneEdge, 0.25),
         ("stone-chips-near", VisualClassIds.Chips, 7, PanelView.CloseUp, 0.1),
         ("peeling-whole-panel-far", VisualClassIds.FilmLoss, 9, PanelView.WholePanel, 0.6),
         ("rust-lower-edge", VisualClassIds.Rust, 1, PanelView.OneEdge, 0.3),

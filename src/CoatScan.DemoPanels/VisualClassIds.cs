@@ -6,8 +6,11 @@ public static class VisualClassIds
     /// <summary>Sound paint, whatever hardware, dirt or reflections lie over it.</summary>
     public const string Sound = "sound";
 
-    /// <summary>Pale or dark, round or irregular spots on or in the film.</summary>
-    public const string RoundSpots = "round_spots";
+    /// <summary>Flat or sunken marks of uneven outline in the film: etched, bleached, stained.</summary>
+    public const string Stains = "stains";
+
+    /// <summary>Foreign matter on the film: mineral crust, tar, sap, splashes.</summary>
+    public const string Deposits = "deposits";
 
     /// <summary>Closed ring outlines.</summary>
     public const string Rings = "rings";
@@ -15,11 +18,17 @@ public static class VisualClassIds
     /// <summary>Raised blisters.</summary>
     public const string Domes = "domes";
 
-    /// <summary>Bowls with a raised lip, and pits.</summary>
+    /// <summary>Bowls with a raised lip.</summary>
     public const string Craters = "craters";
+
+    /// <summary>Tiny open holes, many together.</summary>
+    public const string Pits = "pits";
 
     /// <summary>A few small raised grains.</summary>
     public const string Nibs = "nibs";
+
+    /// <summary>A sandy surface of many fused grains: dry spray, overspray.</summary>
+    public const string Grit = "grit";
 
     /// <summary>Fine waves all over: orange peel.</summary>
     public const string WavyTexture = "wavy_texture";
@@ -30,11 +39,20 @@ public static class VisualClassIds
     /// <summary>Puckered skin.</summary>
     public const string Wrinkles = "wrinkles";
 
-    /// <summary>Joined or forking irregular cracks.</summary>
+    /// <summary>Cracks that join to cells.</summary>
     public const string CrackNetwork = "crack_network";
 
-    /// <summary>Single long scratches, parallel sets, arcs of swirl.</summary>
-    public const string Scratches = "scratches";
+    /// <summary>Cracks that fork or stop and enclose nothing.</summary>
+    public const string RandomCracks = "random_cracks";
+
+    /// <summary>Scratches side by side, and patches rubbed one way.</summary>
+    public const string ParallelScratches = "parallel_scratches";
+
+    /// <summary>Fine arcs and loops of washing or polishing.</summary>
+    public const string Swirl = "swirl";
+
+    /// <summary>One to three long scratches, each on its own way.</summary>
+    public const string SingleScratch = "single_scratch";
 
     /// <summary>Small areas of film loss with sharp, layered edges.</summary>
     public const string Chips = "chips";
@@ -48,13 +66,25 @@ public static class VisualClassIds
     /// <summary>Chalk, haze or fading: a weak veil and a blurred reflection over much of the panel.</summary>
     public const string Dulling = "dulling";
 
+    /// <summary>Clouds or stripes of other lightness in the color coat.</summary>
+    public const string Mottling = "mottling";
+
+    /// <summary>The outline of an older repair: rims of sanded coats, a tape line.</summary>
+    public const string RepairOutline = "repair_outline";
+
+    /// <summary>Two neighbors of nearly one color.</summary>
+    public const string ColorDifference = "color_difference";
+
     /// <summary>No painted vehicle panel at all.</summary>
     public const string NotAPanel = "not_a_panel";
 
     /// <summary>All ids, in label order.</summary>
     public static IReadOnlyList<string> All { get; } =
     [
-        Sound, RoundSpots, Rings, Domes, Craters, Nibs, WavyTexture, Runs, Wrinkles, CrackNetwork, Scratches, Chips,
-        FilmLoss, Rust, Dulling, NotAPanel,
+        Sound, Stains, Deposits, Rings, Domes, Craters,
+        Pits, Nibs, Grit, WavyTexture, Runs, Wrinkles,
+        CrackNetwork, RandomCracks, ParallelScratches, Swirl, SingleScratch, Chips,
+        FilmLoss, Rust, Dulling, Mottling, RepairOutline, ColorDifference,
+        NotAPanel,
     ];
 }

@@ -68,8 +68,8 @@ public sealed class Diagnostician
         IReadOnlyList<OpenPair> ofLeading = OpenPairs.OfLeading(_knowledge, competing, evidence);
         Dictionary<string, Decision> decisions = Decisions(evidence);
         IReadOnlyList<TestValue> values = _values.Value(competing, decisions, evidence);
-        (Verdict verdict, IReadOnlyList<string> reasons) =
-            Veiled(_verdicts.Condition(competing, values, decisions, evidence), finishes);
+        (Verdict verdict, IReadOnlyList<string> reasons) = ShotLimits.Cap(
+            Veiled(_verdicts.Condition(competing, values, decisions, evidence), finishes), _knowledge.ById[leading], evidence, photo);
         bool decided = verdict is Verdict.Conclusive or Verdict.Sound;
         IReadOnlyList<OpenPair> open = decided ? ofLeading : OpenPairs.Find(_knowledge, competing, evidence);
         IReadOnlyList<Contradiction> contradictions =

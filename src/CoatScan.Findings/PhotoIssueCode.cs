@@ -23,4 +23,16 @@ public enum PhotoIssueCode
 
     /// <summary>The panel is seen at a slant, so that one scale does not fit all directions.</summary>
     Oblique,
+
+    /// <summary>So noisy that fine marks are no stronger than the noise.</summary>
+    Noisy,
+
+    /// <summary>Compressed so strongly that fine texture was lost.</summary>
+    Compressed,
+
+    /// <summary>A photo of a display: its lattice lies over everything.</summary>
+    ScreenPhoto,
+
+    /// <summary>The marks have too few pixels to tell their shape.</summary>
+    FaultTooSmall,
 }

@@ -23,4 +23,7 @@ public sealed record PhotoReport
 
     /// <summary>Where the scale comes from, and its value.</summary>
     public PhotoScale Scale { get; init; } = PhotoScale.Unknown;
+
+    /// <summary>What was done to the color.</summary>
+    public PhotoColor Color { get; init; } = PhotoColor.Unknown;
 }

@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using CoatScan.Imaging.Color;
+using CoatScan.Imaging.Jpeg;
 using SixLabors.ImageSharp;
 using SixLabors.ImageSharp.Advanced;
 using SixLabors.ImageSharp.PixelFormats;
@@ -46,6 +47,8 @@ public sealed class DecodedPhoto : IDisposable
     public string ColorSpaceName => ColorSpace.Name;
 
     internal PhotoColorSpace ColorSpace { get; }
+
+    internal QuantizerSteps? Quantizer { get; init; }
 
     /// <summary>Wraps sRGB pixels that need no decoding.</summary>
     /// <param name="rgb">Red, green, blue of every pixel, row by row; not copied, so leave it unchanged.</param>

@@ -74,7 +74,7 @@ public sealed class GuardedPhotoDecoder : IPhotoDecoder
         Image<Rgb24> image = structure.HasAlpha
             ? DecodeOpaque(still, decoder, cancellationToken)
             : DecodeAs<Rgb24>(still, decoder, cancellationToken);
-        return new DecodedPhoto(image, structure.Exif, structure.ColorSpace);
+        return new DecodedPhoto(image, structure.Exif, structure.ColorSpace) { Quantizer = structure.Quantizer };
     }
 
     private PhotoStructure Scan(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Security.Cryptography;
 using CoatScan.Findings;
 using CoatScan.Imaging.Cards;
+using CoatScan.Imaging.Jpeg;
 using CoatScan.Imaging.Normalizing;
 using CoatScan.Metrics;
 using CoatScan.Metrics.Color;
@@ -11,13 +12,17 @@ namespace CoatScan.Imaging;
 
 /// <summary>From received bytes to a panel that can be measured.</summary>
 /// <remarks>
-/// <para>Decodes, turns as EXIF says, makes the values linear, reduces by averaging area, brings wide-gamut colors to sRGB, takes out
-/// the color of the light if highlights show it (<see cref="WhiteBalance.Reason"/> tells), looks for a scale card, and judges the photo
-/// as a photo.</para>
+/// <para>Decodes, turns as EXIF says, makes the values linear, reduces by averaging area, brings wide-gamut colors to sRGB, looks for a
+/// scale card, takes out the color of the light if the card or highlights show it (<see cref="WhiteBalance.Reason"/> tells), and judges
+/// the photo as a photo.</para>
 /// <para>Deterministic: equal bytes, scale and options give equal results. Thread safe if the decoder is.</para>
 /// </remarks>
 public sealed class PhotoNormalizer
 {
+    // 95 % of all places and directions in a photo whose camera looks at the panel within 10 degrees of square, as photos for this are to
+    // be taken: pinhole geometry, focal length 0.72 of the longer side, tilts up to 10 degrees equally likely; 12.3 % computed.
+    private const double StatedScaleUncertainty = 0.125;
+
     private readonly IPhotoDecoder _decoder;
     private readonly ImagingOptions _options;
 
@@ -47,11 +52,13 @@ public sealed class PhotoNormalizer
         double outOfGamut;
         PhotoReport report;
         CardReading? card;
+        QuantizerSteps? quantizer;
         using (DecodedPhoto decoded = _decoder.Decode(bytes, cancellationToken))
         {
             reduced = AreaReducer.Reduce(decoded, _options.WorkingMegapixels * 1e6, cancellationToken);
             outOfGamut = GamutMapper.Apply(reduced, decoded.ColorSpace.ToSrgb);
             colorSpace = decoded.ColorSpaceName;
+            quantizer = decoded.Quantizer;
             card = ScaleCardFinder.Find(reduced);
             report = new PhotoReport
             {
@@ -64,8 +71,9 @@ public sealed class PhotoNormalizer
         }
 
         cancellationToken.ThrowIfCancellationRequested();
-        WhiteBalance balance = HighlightWhiteBalance.Estimate(reduced);
-        HighlightWhiteBalance.Apply(reduced, balance);
+        WhiteBalance balance = LightColor.Find(reduced, card);
+        LightColor.TakeOut(reduced, balance);
+        PlaneScale? scale = PlaneScaleOf(mmPerPx, card, reduced.OriginalPxPerPx);
         var lab = LabPlanes.FromLinear(reduced.Red, reduced.Green, reduced.Blue);
         var planes = new PanelPlanes
         {
@@ -77,19 +85,64 @@ public sealed class PhotoNormalizer
             BStar = lab.BStar,
             Clipped = reduced.Clipped,
             MmPerPx = report.Scale.MmPerPx * reduced.OriginalPxPerPx,
+            Scale = scale,
+            ScaleUncertainty = UncertaintyOf(scale, report.Scale, reduced),
             OriginalPxPerPx = reduced.OriginalPxPerPx,
         };
         var capture = CaptureReading.Of(planes);
-        report = report with { Issues = PhotoQuality.Judge(capture, report, card) };
+        report = report with
+        {
+            Color = new PhotoColor(balance.Source, balance.RedGain, balance.BlueGain, balance.Reason)
+            {
+                Uncertainty = balance.Card?.Uncertainty,
+                PaperLevel = card?.Gray.PaperLevel,
+            },
+        };
+        report = report with { Issues = PhotoQuality.Judge(capture, report, card, quantizer, reduced.OriginalPxPerPx) };
         return new NormalizedPhoto(planes, capture, report, new ColorTreatment(colorSpace, outOfGamut, balance)) { Card = card };
     }
 
     private static PhotoScale ScaleOf(double? callerMmPerPx, CardReading? card) => (callerMmPerPx, card) switch
     {
-        ({ } stated, _) => new PhotoScale(ScaleSource.Caller, stated) { TiltDegrees = card?.TiltDegrees },
-        (null, { } found) => new PhotoScale(ScaleSource.Card, found.MmPerPx) { TiltDegrees = found.TiltDegrees },
+        ({ } stated, _) => new PhotoScale(ScaleSource.Caller, stated)
+        {
+            TiltDegrees = card?.TiltDegrees,
+            Uncertainty = StatedUncertainty(stated, card),
+        },
+        (null, { } found) => new PhotoScale(ScaleSource.Card, found.MmPerPx)
+        {
+            TiltDegrees = found.TiltDegrees,
+            Uncertainty = found.Uncertainty,
+        },
         _ => PhotoScale.Unknown,
     };
+
+    // A card shows the panel's perspective also where the caller states the scale.
+    private static PlaneScale? PlaneScaleOf(double? callerMmPerPx, CardReading? card, double originalPxPerPx) => (callerMmPerPx, card) switch
+    {
+        ({ } stated, { } found) => found.Scale.Times(stated / found.MmPerPx, StatedUncertainty(stated, card)),
+        ({ } stated, null) => PlaneScale.Constant(stated * originalPxPerPx, StatedScaleUncertainty),
+        (null, { } found) => found.Scale,
+        _ => null,
+    };
+
+    // Where a card says otherwise, either may be right.
+    private static double StatedUncertainty(double stated, CardReading? card)
+    {
+        double apart = card is null ? 0 : (stated / card.MmPerPx) - 1;
+        return Math.Sqrt((StatedScaleUncertainty * StatedScaleUncertainty) + (apart * apart));
+    }
+
+    private static double? UncertaintyOf(PlaneScale? scale, PhotoScale stated, ReducedPhoto photo)
+    {
+        if (scale is null || stated.MmPerPx is not { } mmPerPx || stated.Uncertainty is not { } atCard)
+        {
+            return null;
+        }
+
+        double spread = scale.SpreadOver(photo.Green.Width, photo.Green.Height, mmPerPx * photo.OriginalPxPerPx);
+        return Math.Sqrt((spread * spread) + (atCard * atCard));
+    }
 
     private static void RequireScale(double? mmPerPx)
     {

@@ -1,4 +1,5 @@
 using CoatScan.Imaging.Color;
+using CoatScan.Imaging.Jpeg;
 
 namespace CoatScan.Imaging;
 
@@ -19,6 +20,9 @@ internal abstract record PhotoStructure
 
     /// <summary>Length of the still photo itself, bytes; what a phone appends behind it is not looked at.</summary>
     public required int LengthBytes { get; init; }
+
+    /// <summary>How coarsely lightness was quantized; null where nothing was lost or no table says.</summary>
+    public QuantizerSteps? Quantizer { get; init; }
 
     /// <summary>Pixels can be transparent.</summary>
     public virtual bool HasAlpha => false;

@@ -1,3 +1,6 @@
+using CoatScan.Findings;
+using CoatScan.Imaging.Cards;
+
 namespace CoatScan.Imaging;
 
 /// <summary>How the color of the light was taken out of a photo.</summary>
@@ -6,6 +9,14 @@ namespace CoatScan.Imaging;
 /// <param name="Reason">One sentence: what the photo offered.</param>
 public sealed record WhiteBalance(double RedGain, double BlueGain, string Reason)
 {
+    /// <summary>Where the color of the light is known from.</summary>
+    public WhiteBalanceSource Source => Card is not null ? WhiteBalanceSource.Card
+        : IsCorrected ? WhiteBalanceSource.Highlights
+        : WhiteBalanceSource.Camera;
+
+    /// <summary>What a card's neutral places gave; null unless the gains are theirs.</summary>
+    public GrayReading? Card { get; init; }
+
     /// <summary>The photo was changed.</summary>
     public bool IsCorrected => RedGain != 1 || BlueGain != 1;
 }

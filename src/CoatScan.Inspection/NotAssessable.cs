@@ -19,6 +19,7 @@ internal static class NotAssessable
         [
             .. finding.Photos.Select((_, i) => $"Photo {i + 1} does not seem to show a painted vehicle panel."),
         ],
+        Ratings = [],
         Conditions = [],
         Beside = [],
         Causes = [],

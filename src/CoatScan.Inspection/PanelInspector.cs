@@ -4,6 +4,7 @@ using CoatScan.Findings;
 using CoatScan.Imaging;
 using CoatScan.Imaging.Cards;
 using CoatScan.Metrics;
+using CoatScan.Metrics.Ratings;
 using CoatScan.Metrics.Zones;
 
 namespace CoatScan.Inspection;
@@ -83,11 +84,18 @@ public sealed class PanelInspector(
             () => PanelMetrics.Measure(normalized.Planes, normalized.Capture, cancellationToken));
         var reading = InspectionTelemetry.Stage(
             "classify",
-            () => classifier.Classify(normalized.Planes, measurements, cancellationToken));
+            () => classifier.Classify(normalized.Planes, cancellationToken));
         InspectionTelemetry.Photo();
-        return new PhotoLook(normalized.Report with { DisplayName = photo.DisplayName }, measurements, reading)
+        var tooSmall = FaultSize.Judge(reading, measurements.Spots, normalized.Planes.OriginalPxPerPx);
+        var report = normalized.Report with
+        {
+            DisplayName = photo.DisplayName,
+            Issues = tooSmall is null ? normalized.Report.Issues : [.. normalized.Report.Issues, tooSmall],
+        };
+        return new PhotoLook(report, measurements, reading)
         {
             Card = normalized.Card,
+            Scale = normalized.Planes.Scale?.Enlarged(normalized.Planes.OriginalPxPerPx),
             Zones = zones is null ? [] : ZoneDifference.Measure(normalized.Planes, zones),
         };
     }
@@ -133,6 +141,8 @@ public sealed class PanelInspector(
             Photos = sight.Photos,
             VisualClasses = sight.Shares,
             Measurements = sight.Measurements,
+            Ratings = PanelRatings.Rate(
+                sight.SpeakingMeasurements, RatedSubjects.Of(sight.Shares, diagnosis.Conditions, knowledge)),
             Evidence = diagnosis.Evidence,
             Conditions = diagnosis.Conditions,
             Beside = diagnosis.Beside,

@@ -25,6 +25,9 @@ internal sealed record PanelSight
     /// <summary>What was measured, photo by photo.</summary>
     public IReadOnlyList<Measurement> Measurements { get; private init; } = [];
 
+    /// <summary>Those of photos that may speak: what a rating may rest on.</summary>
+    public IReadOnlyList<Measurement> SpeakingMeasurements { get; private init; } = [];
+
     /// <summary>What the photos say to the ranking; null if none may speak.</summary>
     public PhotoEvidence? Evidence { get; private init; }
 
@@ -44,6 +47,7 @@ internal sealed record PanelSight
             Photos = [.. looks.Select(look => look.Report)],
             Shares = shares,
             Measurements = [.. looks.SelectMany(MeasurementsOf)],
+            SpeakingMeasurements = [.. looks.SelectMany((look, i) => look.CanSpeak ? MeasurementsOf(look, i) : [])],
             ShowsNoPanel = looks.All(look => !look.Reading.IsPanel),
             Reasons = [.. looks.SelectMany(ReasonsOf)],
             Evidence = speaking.Count == 0
@@ -55,10 +59,17 @@ internal sealed record PanelSight
                     Lambda = classifier.Lambda,
                     PhotosOf = PhotosOf(looks),
                     PhotoCount = speaking.Select(look => look.Report.Sha256).Distinct(StringComparer.Ordinal).Count(),
+                    SoundDoubts = [.. DoubtsOf(looks)],
                     Familiar = speaking.All(look => look.Reading.Familiar),
                 },
         };
     }
+
+    // A photo that was counted and could not show that nothing is wrong.
+    private static IEnumerable<string> DoubtsOf(IReadOnlyList<PhotoLook> looks) =>
+        looks.SelectMany((look, i) => !look.CanSpeak
+            ? []
+            : look.Report.Issues.Where(PhotoGate.DoubtsSound).Select(issue => $"Photo {i + 1}: {issue.Detail} {issue.Limits}"));
 
     // A class is said by the photos that give it at least half of what the surest photo gives it.
     private static Dictionary<string, IReadOnlyList<int>> PhotosOf(IReadOnlyList<PhotoLook> looks)
@@ -109,13 +120,13 @@ internal sealed record PanelSight
             areaPx += CoveredPx(found);
             foreach (var region in found)
             {
-                var width = region.EndXPx - region.StartXPx;
-                var height = region.EndYPx - region.StartYPx;
+                var middleX = (region.StartXPx + region.EndXPx) / 2.0;
+                var middleY = (region.StartYPx + region.EndYPx) / 2.0;
                 regions.Add(region with
                 {
                     PhotoIndex = i,
-                    WidthMm = width * report.Scale.MmPerPx,
-                    HeightMm = height * report.Scale.MmPerPx,
+                    WidthMm = looks[i].Scale?.LengthMm(region.StartXPx, middleY, region.EndXPx, middleY),
+                    HeightMm = looks[i].Scale?.LengthMm(middleX, region.StartYPx, middleX, region.EndYPx),
                 });
             }
         }
@@ -155,7 +166,7 @@ internal sealed record PanelSight
                 ? measurement
                 : Measurement.Absent(measurement.Metric, measurement.Unit, NoPanel))
             .Concat(look.Zones)
-            .Select(measurement => measurement with { PhotoIndex = index });
+            .Select(measurement => PhotoGate.Pass(measurement, look.Report.Issues) with { PhotoIndex = index });
 
     private static IEnumerable<string> ReasonsOf(PhotoLook look, int index)
     {
@@ -165,7 +176,7 @@ internal sealed record PanelSight
         }
         else if (!look.CanSpeak)
         {
-            var limits = look.Report.Issues.Where(PhotoLook.Silences).Select(issue => issue.Detail.TrimEnd('.'));
+            var limits = look.Report.Issues.Where(PhotoGate.Silences).Select(issue => issue.Detail.TrimEnd('.'));
             yield return $"Photo {index + 1} is too poor to judge paint by and was not counted: " +
                 $"{string.Join("; ", limits)}.";
         }

@@ -14,13 +14,12 @@ internal sealed record PhotoLook(PhotoReport Report, PanelMeasurements Measureme
     /// <summary>The scale card in the photo; null if none was found.</summary>
     public CardReading? Card { get; init; }
 
+    /// <summary>The scale at every place, in pixels of the oriented original photo; null without a scale.</summary>
+    public PlaneScale? Scale { get; init; }
+
     /// <summary>What the caller's zones of the photo gave; empty if none were asked for.</summary>
     public IReadOnlyList<Measurement> Zones { get; init; } = [];
 
     /// <summary>Whether what the classifier sees may speak: too poor a photo shows the camera, not the paint.</summary>
-    public bool CanSpeak => Reading.IsPanel && !Report.Issues.Any(Silences);
-
-    /// <summary>Whether a limit is such that the photo must not speak.</summary>
-    public static bool Silences(PhotoIssue issue) =>
-        issue.Code is PhotoIssueCode.Blurred or PhotoIssueCode.TooDark or PhotoIssueCode.LowResolution;
+    public bool CanSpeak => Reading.IsPanel && !Report.Issues.Any(PhotoGate.Silences);
 }

@@ -8,9 +8,6 @@ public sealed record PanelMeasurements
     /// <summary>Every metric of the set, in a fixed order, each a value or the reason why there is none.</summary>
     public required IReadOnlyList<Measurement> Measurements { get; init; }
 
-    /// <summary>Texture features for the classifier, in the order of <see cref="FeatureVector.Names"/>, all finite.</summary>
-    public required IReadOnlyList<float> Features { get; init; }
-
     /// <summary>Spots, largest first; boxes in pixels of the planes.</summary>
     public required IReadOnlyList<Mark> Spots { get; init; }
 }

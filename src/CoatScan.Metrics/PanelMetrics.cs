@@ -1,9 +1,9 @@
 using CoatScan.Findings;
-using CoatScan.Metrics.Features;
 using CoatScan.Metrics.Gloss;
 using CoatScan.Metrics.Lines;
 using CoatScan.Metrics.Marks;
 using CoatScan.Metrics.Quality;
+using CoatScan.Metrics.Reflection;
 using CoatScan.Metrics.Texture;
 using CoatScan.Metrics.Zones;
 
@@ -46,20 +46,26 @@ public static class PanelMetrics
         cancellationToken.ThrowIfCancellationRequested();
         PanelAppearance.Measure(panel, capture, measurements);
         cancellationToken.ThrowIfCancellationRequested();
-        Waviness.Measure(panel, measurements, cancellationToken);
+        var edges = ReflectedEdgeFinder.Find(panel, cancellationToken);
+        cancellationToken.ThrowIfCancellationRequested();
+        var scale = panel.MeanScale;
+        var reflects = Waviness.Measure(panel, scale, sharpness?.EdgeBlurPx, measurements, cancellationToken);
+        EdgeWaviness.Measure(edges, reflects, scale, sharpness?.EdgeBlurPx, null, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         var spots = SpotMetrics.Measure(panel, exposure.MeanLightness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         LineMetrics.Measure(panel, sharpness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
-        measurements.Add(RustColor.Measure(panel, exposure.MeanLightness));
         using var scope = new PlaneScope();
-        var scene = new FeatureScene(panel, scope);
-        measurements.Add(ChromaLoss.Measure(scene.Colors));
-        measurements.Add(TwoTone.Measure(scene.Colors));
-        measurements.Add(GlossLoss.Measure(scene.Highlight, scene.PlanesPxPerPx, sharpness));
+        AreaMetrics.Measure(panel, exposure.MeanLightness, scope, measurements);
         cancellationToken.ThrowIfCancellationRequested();
-        return new() { Measurements = measurements, Features = FeatureVector.Measure(scene), Spots = spots };
+        var coarse = new CoarsePanel(panel, scope);
+        measurements.Add(ChromaLoss.Measure(coarse.Colors));
+        measurements.Add(TwoTone.Measure(coarse.Colors));
+        measurements.Add(GlossLoss.Measure(coarse.Highlight, coarse.PlanesPxPerPx, sharpness));
+        EdgeGlossLoss.Measure(edges, sharpness, measurements);
+        cancellationToken.ThrowIfCancellationRequested();
+        return new() { Measurements = measurements, Spots = spots };
     }
 
     private static void Check(PanelPlanes panel)

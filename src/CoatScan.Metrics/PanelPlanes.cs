@@ -24,8 +24,25 @@ public sealed record PanelPlanes
     /// <summary>One flag a pixel, row-major: true where the original was clipped to white, so that texture there is lost.</summary>
     public required bool[] Clipped { get; init; }
 
-    /// <summary>Millimeters per pixel of the planes, above 0; null without a scale.</summary>
+    /// <summary>Millimeters per pixel of the planes, one number for the whole photo, above 0; null without a scale.</summary>
     public double? MmPerPx { get; init; }
+
+    /// <summary>Relative uncertainty of <see cref="MmPerPx"/> for a length anywhere in the photo, in any direction, 95 % half width,
+    /// at most about 1: 0.02 is 2 %; null without a scale.</summary>
+    /// <remarks>An area or a density carries it twice. A tilt makes it large: <see cref="Scale"/> at the mark's place is better.</remarks>
+    public double? ScaleUncertainty { get; init; }
+
+    /// <summary>The scale at every place; null without a scale.</summary>
+    public PlaneScale? Scale { get; init; }
+
+    /// <summary>One scale for the whole photo; null without one.</summary>
+    internal LengthScale? MeanScale => MmPerPx is { } scale ? new LengthScale(scale, ScaleUncertainty ?? 0.0) : null;
+
+    /// <summary>The scale at one place, pixels of the planes; null without a scale.</summary>
+    internal LengthScale? ScaleAt(double x, double y) =>
+        MmPerPx is not null && Scale?.MmPerPxAt(x, y) is { } here && Scale.UncertaintyAt(x, y) is { } uncertainty
+            ? new LengthScale(here, uncertainty)
+            : MeanScale;
 
     /// <summary>Pixels of the oriented original photo per pixel of the planes, at least 1.</summary>
     public required double OriginalPxPerPx { get; init; }

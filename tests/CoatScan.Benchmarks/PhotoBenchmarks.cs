@@ -16,7 +16,6 @@ public class PhotoBenchmarks
     private readonly PhotoNormalizer _normalizer = new(new GuardedPhotoDecoder(new ImagingOptions()), new ImagingOptions());
     private byte[] _photo = [];
     private NormalizedPhoto _normalized = null!;
-    private PanelMeasurements _measurements = null!;
     private VisualClassifier _classifier = null!;
     private PanelInspector _inspector = null!;
 
@@ -37,7 +36,6 @@ public class PhotoBenchmarks
             TimeProvider.System);
         _photo = LargePhoto.Jpeg(4000, 3000);
         _normalized = _normalizer.Normalize(_photo, null, CancellationToken.None);
-        _measurements = PanelMetrics.Measure(_normalized.Planes, CancellationToken.None);
     }
 
     /// <summary>Bytes to planes.</summary>
@@ -50,7 +48,7 @@ public class PhotoBenchmarks
 
     /// <summary>Planes and measurements to visual classes.</summary>
     [Benchmark]
-    public VisualReading Classify() => _classifier.Classify(_normalized.Planes, _measurements, CancellationToken.None);
+    public VisualReading Classify() => _classifier.Classify(_normalized.Planes, CancellationToken.None);
 
     /// <summary>Bytes to finding.</summary>
     [Benchmark(Baseline = true)]

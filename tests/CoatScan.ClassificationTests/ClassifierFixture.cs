@@ -19,17 +19,9 @@ public sealed class ClassifierFixture : IDisposable
     public static DemoPanel Render(string visualClass, ulong seed) =>
         DemoPanelRenderer.Render(visualClass, seed, new DemoPanelOptions { WidthPx = 640, HeightPx = 480 });
 
-    public (PanelPlanes Planes, PanelMeasurements Measurements) Look(DemoPanel panel)
-    {
-        var planes = _normalizer.Normalize(panel.EncodeJpeg(90), null, CancellationToken.None).Planes;
-        return (planes, PanelMetrics.Measure(planes, CancellationToken.None));
-    }
+    public PanelPlanes Look(DemoPanel panel) => _normalizer.Normalize(panel.EncodeJpeg(90), null, CancellationToken.None).Planes;
 
-    public VisualReading Classify(DemoPanel panel)
-    {
-        var (planes, measurements) = Look(panel);
-        return Classifier.Classify(planes, measurements, CancellationToken.None);
-    }
+    public VisualReading Classify(DemoPanel panel) => Classifier.Classify(Look(panel), CancellationToken.None);
 
     public void Dispose() => Classifier.Dispose();
 }

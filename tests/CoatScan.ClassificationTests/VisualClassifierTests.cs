@@ -72,11 +72,11 @@ public sealed class VisualClassifierTests(ClassifierFixture fixture)
         var looks = new[] { VisualClasses.Sound, VisualClasses.Rust, VisualClasses.Rings }
             .Select(id => fixture.Look(ClassifierFixture.Render(id, FreshSeed)))
             .ToArray();
-        var alone = looks.Select(look => Probabilities(look.Planes, look.Measurements)).ToArray();
+        var alone = looks.Select(Probabilities).ToArray();
 
         var together = new double[looks.Length * 3][];
         Parallel.For(0, together.Length, new ParallelOptions { MaxDegreeOfParallelism = 4 }, i =>
-            together[i] = Probabilities(looks[i % looks.Length].Planes, looks[i % looks.Length].Measurements));
+            together[i] = Probabilities(looks[i % looks.Length]));
 
         for (var i = 0; i < together.Length; i++)
         {
@@ -87,10 +87,10 @@ public sealed class VisualClassifierTests(ClassifierFixture fixture)
     [Fact]
     public void Classify_stops_when_cancelled()
     {
-        var (planes, measurements) = fixture.Look(ClassifierFixture.Render(VisualClasses.Sound, FreshSeed));
+        var planes = fixture.Look(ClassifierFixture.Render(VisualClasses.Sound, FreshSeed));
 
         Assert.ThrowsAny<OperationCanceledException>(() =>
-            fixture.Classifier.Classify(planes, measurements, new CancellationToken(canceled: true)));
+            fixture.Classifier.Classify(planes, new CancellationToken(canceled: true)));
     }
 
     [Fact]
@@ -109,9 +109,9 @@ public sealed class VisualClassifierTests(ClassifierFixture fixture)
         Enumerable.Range(region.StartYPx, region.EndYPx - region.StartYPx).Any(y =>
             panel.Mask.AsSpan((y * panel.WidthPx) + region.StartXPx, region.EndXPx - region.StartXPx).Contains(true));
 
-    private double[] Probabilities(Metrics.PanelPlanes planes, Metrics.PanelMeasurements measurements)
+    private double[] Probabilities(Metrics.PanelPlanes planes)
     {
-        var shares = fixture.Classifier.Classify(planes, measurements, CancellationToken.None).Shares;
+        var shares = fixture.Classifier.Classify(planes, CancellationToken.None).Shares;
         return [.. shares.Select(share => share.Probability)];
     }
 }

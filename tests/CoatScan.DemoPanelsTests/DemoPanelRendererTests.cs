@@ -44,7 +44,7 @@ public sealed class DemoPanelRendererTests
     [Fact]
     public void Render_same_seed_of_other_class_gives_another_scene()
     {
-        var spots = DemoPanelRenderer.Render(VisualClassIds.RoundSpots, 5, Tiny);
+        var spots = DemoPanelRenderer.Render(VisualClassIds.Deposits, 5, Tiny);
         var rings = DemoPanelRenderer.Render(VisualClassIds.Rings, 5, Tiny);
 
         Assert.NotEqual(spots.Facts!.PaintLStar, rings.Facts!.PaintLStar);
@@ -99,12 +99,13 @@ public sealed class DemoPanelRendererTests
     [Fact]
     public void Render_hardware_is_as_common_on_faulty_panels_as_on_sound_ones()
     {
-        // A share of 0.6 in 40 draws has a standard error of 0.077: both must lie within three of them.
+        // Half of the panels are sheet metal, which always has some; 0.6 of the others do: 0.8. In 40 draws that has a standard error of
+        // 0.063: both must lie within three of them.
         var sound = ShareWithHardware(VisualClassIds.Sound);
-        var faulty = ShareWithHardware(VisualClassIds.Scratches);
+        var faulty = ShareWithHardware(VisualClassIds.SingleScratch);
 
-        Assert.InRange(sound, 0.37, 0.83);
-        Assert.InRange(faulty, 0.37, 0.83);
+        Assert.InRange(sound, 0.61, 0.99);
+        Assert.InRange(faulty, 0.61, 0.99);
     }
 
     [Fact]

@@ -107,13 +107,19 @@ public class PhotoTests(ITestOutputHelper output)
     }
 
     [Fact]
-    public void Diagnose_deciding_test_beside_a_photo_is_conclusive()
+    public void Diagnose_deciding_test_beside_a_photo_is_conclusive_after_a_wash()
     {
         var facts = new PanelFacts
         {
             Evidence = ["test.mild_acid.removes", "test.ph_paper.below_5", "color.white_crust", "environment.hard_water", "relief.raised"],
         };
-        PanelDiagnosis answer = Known.Diagnostician.Diagnose(facts, Known.Photo("round_spots", 0.9, 1));
+        PanelDiagnosis unwashed = Known.Diagnostician.Diagnose(facts, Known.Photo("round_spots", 0.9, 1));
+        Assert.Equal("mineral_deposit", unwashed.Conditions[0].Condition);
+        Assert.Equal(Verdict.Provisional, unwashed.Verdict);
+        Assert.Contains(unwashed.VerdictReasons, r => r.Contains("candidate until a wash", StringComparison.Ordinal));
+
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(
+            facts with { Evidence = [.. facts.Evidence, "test.wash.no_effect"] }, Known.Photo("round_spots", 0.9, 1));
         Assert.Equal("mineral_deposit", answer.Conditions[0].Condition);
         Assert.Equal(Verdict.Conclusive, answer.Verdict);
     }
@@ -152,25 +158,74 @@ public class PhotoTests(ITestOutputHelper output)
         output.WriteLine(answer.CustomerText);
     }
 
+    // No raking light: never sound (trade practice for photos as evidence).
     [Theory]
     [InlineData("gloss.normal")]
     [InlineData("test.water_bead.beads")]
     [InlineData("test.cloth_rub.clean")]
-    public void Diagnose_sound_photo_is_sound_when_the_car_agrees(string evidence)
+    public void Diagnose_sound_photo_is_sound_when_the_car_agrees_and_raking_light_shows_nothing(string evidence)
     {
-        PanelDiagnosis answer = Known.Diagnostician.Diagnose(new PanelFacts { Evidence = [evidence] }, Known.Photo("sound"));
+        PanelDiagnosis unraked = Known.Diagnostician.Diagnose(new PanelFacts { Evidence = [evidence] }, Known.Photo("sound"));
+        Assert.Equal(Verdict.Provisional, unraked.Verdict);
+        Assert.Contains(unraked.VerdictReasons, r => r.Contains("raking light", StringComparison.Ordinal));
+
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(
+            new PanelFacts { Evidence = [evidence, "relief.flat"] }, Known.Photo("sound"));
         Assert.Equal(Verdict.Sound, answer.Verdict);
-        Assert.Contains(answer.VerdictReasons, r => r.Contains(Known.Base.Evidence[evidence].Text, StringComparison.Ordinal));
+        Assert.Contains(unraked.VerdictReasons, r => r.Contains(Known.Base.Evidence[evidence].Text, StringComparison.Ordinal));
     }
 
     [Fact]
     public void Diagnose_sound_photo_is_sound_when_a_reading_agrees() => Assert.Equal(
         Verdict.Sound,
-        Known.Diagnostician.Diagnose(new PanelFacts { Readings = new Readings { Gloss60 = 92 } }, Known.Photo("sound")).Verdict);
+        Known.Diagnostician.Diagnose(
+            new PanelFacts { Evidence = ["relief.flat"], Readings = new Readings { Gloss60 = 92 } }, Known.Photo("sound")).Verdict);
+
+    [Theory]
+    [InlineData(1, false, Verdict.Provisional)]
+    [InlineData(2, false, Verdict.Provisional)]
+    [InlineData(2, true, Verdict.Sound)]
+    public void Diagnose_second_photo_does_not_replace_raking_light(int photos, bool isRaked, Verdict verdict) => Assert.Equal(
+        verdict,
+        Known.Diagnostician.Diagnose(
+            new PanelFacts { Evidence = isRaked ? ["relief.flat"] : [] }, Known.Photo("sound") with { PhotoCount = photos }).Verdict);
 
     [Fact]
-    public void Diagnose_sound_photo_is_sound_when_a_second_photo_shows_nothing_either() => Assert.Equal(
-        Verdict.Sound, Known.Diagnostician.Diagnose(new PanelFacts(), Known.Photo("sound") with { PhotoCount = 2 }).Verdict);
+    public void Diagnose_photo_that_glare_covers_does_not_make_it_sound()
+    {
+        PhotoEvidence photo = Known.Photo("sound") with { SoundDoubts = ["Photo 1: 12 % is clipped."] };
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(new PanelFacts { Evidence = ["relief.flat", "gloss.normal"] }, photo);
+
+        Assert.Equal(Verdict.Provisional, answer.Verdict);
+        Assert.Contains("Photo 1: 12 % is clipped.", answer.VerdictReasons);
+    }
+
+    [Fact]
+    public void Diagnose_form_named_at_the_car_under_both_lights_needs_no_more()
+    {
+        string[] signs = ["form.none", "gloss.normal", "color.unchanged", "test.tape_pull.holds", "test.cloth_rub.clean"];
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(new PanelFacts { Evidence = signs }, photo: null);
+
+        Assert.Equal(Verdict.Sound, answer.Verdict);
+    }
+
+    [Theory]
+    [InlineData(true, Verdict.Conclusive)]
+    [InlineData(false, Verdict.Provisional)]
+    public void Diagnose_color_mismatch_needs_a_neighbor(bool isCompared, Verdict verdict)
+    {
+        string[] signs =
+        [
+            "form.uniform_change", "relief.flat", "size.whole_area", "location.one_panel", "location.stops_at_mask_line", "gloss.normal",
+            "finish.repaint", "test.wash.no_effect", "test.polish_spot.no_effect", "test.wetting.no_effect",
+        ];
+        PanelDiagnosis answer = Known.Diagnostician.Diagnose(
+            new PanelFacts { Evidence = isCompared ? [.. signs, "color.differs_from_neighbor"] : signs }, photo: null);
+
+        Assert.Equal("color_mismatch", answer.Conditions[0].Condition);
+        Assert.Equal(verdict, answer.Verdict);
+        Assert.Equal(!isCompared, answer.VerdictReasons.Any(r => r.Contains("No neighbor", StringComparison.Ordinal)));
+    }
 
     // A story about the car is no look at the paint.
     [Theory]

@@ -78,7 +78,7 @@ public sealed class PhotoNormalizerTests
 
         Assert.Equal((200, 150, 2.0, 0.5), (reduced.Planes.Width, reduced.Planes.Height, reduced.Planes.OriginalPxPerPx, reduced.Planes.MmPerPx));
         Assert.Equal((400, 300, 1.0, 0.25), (full.Planes.Width, full.Planes.Height, full.Planes.OriginalPxPerPx, full.Planes.MmPerPx));
-        Assert.Equal(new PhotoScale(ScaleSource.Caller, 0.25), reduced.Report.Scale);
+        Assert.Equal(new PhotoScale(ScaleSource.Caller, 0.25) { Uncertainty = 0.125 }, reduced.Report.Scale);
     }
 
     [Fact]

@@ -84,6 +84,67 @@ public sealed class PhotoQualityTests
         Assert.All(photo.Report.Issues, issue => Assert.NotEmpty(issue.HowToFix));
     }
 
+    [Fact]
+    public void Normalize_noise_sweep_reports_once_and_for_all_from_some_noise_on()
+    {
+        double[] codes = [0, 1, 2, 4, 6, 10, 15, 25];
+
+        bool[] isNoisy = [.. codes.Select(code => Has(PhotoIssueCode.Noisy, Scene(0.7, 1, 0, code)))];
+
+        // One code is about 0.4 L* here, the limit is L* 3.
+        Assert.Equal([false, false, false, false, false, true, true, true], isNoisy);
+    }
+
+    [Fact]
+    public void Normalize_compression_sweep_reports_once_and_for_all_from_some_quality_down()
+    {
+        int[] qualities = [95, 85, 75, 60, 50, 40, 30, 20, 15, 10, 5];
+        byte[] rgb = TestPhotos.PatternRgb(SidePx, SidePx);
+
+        bool[] isCompressed =
+            [.. qualities.Select(quality => Has(PhotoIssueCode.Compressed, PhotoEncoder.EncodeJpeg(rgb, SidePx, SidePx, quality)))];
+
+        AssertRises(isCompressed);
+        Assert.False(isCompressed[4]);
+        Assert.True(isCompressed[8]);
+    }
+
+    [Fact]
+    public void Normalize_png_was_not_compressed() =>
+        Assert.False(Has(PhotoIssueCode.Compressed, TestPhotos.PatternPng(SidePx, SidePx)));
+
+    [Fact]
+    public void Normalize_lattice_sweep_reports_once_and_for_all_from_some_contrast_on()
+    {
+        int[] contrasts = [0, 1, 3, 6, 12, 25, 50];
+
+        bool[] isScreen = [.. contrasts.Select(contrast => Has(PhotoIssueCode.ScreenPhoto, Display(contrast)))];
+
+        AssertRises(isScreen);
+        Assert.False(isScreen[0]);
+        Assert.True(isScreen[^1]);
+    }
+
+    [Fact]
+    public void Normalize_every_issue_says_what_it_measured_what_still_holds_and_what_to_do()
+    {
+        byte[][] photos =
+        [
+            Scene(3, 1, 0), Scene(0.7, 1, 0.3), Scene(0.7, 0.005, 0), Scene(0.7, 1, 0, noiseCodes: 25), Display(50),
+            PhotoEncoder.EncodeJpeg(TestPhotos.PatternRgb(SidePx, SidePx), SidePx, SidePx, 10),
+            PhotoEncoder.EncodePng(TestPhotos.FlatRgb(300, 300, 90, 90, 90), 300, 300),
+        ];
+        var issues = photos.SelectMany(photo => TestPhotos.Normalize(photo).Report.Issues).ToList();
+
+        Assert.Equal(8, issues.Select(issue => issue.Code).Distinct().Count());
+        Assert.All(issues, issue =>
+        {
+            Assert.True(issue.Code == PhotoIssueCode.NoScale || issue.Detail.Any(char.IsDigit));
+            Assert.EndsWith(".", issue.Limits, StringComparison.Ordinal);
+            Assert.EndsWith(".", issue.HowToFix, StringComparison.Ordinal);
+        });
+    }
+
     private static bool Has(PhotoIssueCode code, byte[] photo) =>
         TestPhotos.Normalize(photo).Report.Issues.Any(issue => issue.Code == code);
 
@@ -96,8 +157,9 @@ public sealed class PhotoQualityTests
     }
 
     /// <summary>Stripes with edges of a known Gaussian blur, on a gray panel; the top rows are clipped to white.</summary>
-    private static byte[] Scene(double blurPx, double exposure, double clippedFraction)
+    private static byte[] Scene(double blurPx, double exposure, double clippedFraction, double noiseCodes = 0)
     {
+        var random = new Random(4);
         var rgb = new byte[3 * SidePx * SidePx];
         var row = new byte[3 * SidePx];
         for (int x = 0; x < SidePx; x++)
@@ -117,9 +179,33 @@ public sealed class PhotoQualityTests
         {
             Span<byte> target = rgb.AsSpan(3 * SidePx * y, 3 * SidePx);
             row.CopyTo(target);
+            for (int x = 0; noiseCodes > 0 && x < SidePx; x++)
+            {
+                // The sum of four uniform numbers is close enough to a bell.
+                double noise = random.NextDouble() + random.NextDouble() + random.NextDouble() + random.NextDouble() - 2;
+                target.Slice(3 * x, 3).Fill((byte)Math.Clamp(row[3 * x] + (noiseCodes * Math.Sqrt(3) * noise), 0, 255));
+            }
+
             if (y < clippedRows)
             {
                 target.Fill(255);
+            }
+        }
+
+        return PhotoEncoder.EncodePng(rgb, SidePx, SidePx);
+    }
+
+    /// <summary>Dots of a display, 3.1 px apart and turned, over gray.</summary>
+    private static byte[] Display(int contrast)
+    {
+        var rgb = new byte[3 * SidePx * SidePx];
+        for (int y = 0; y < SidePx; y++)
+        {
+            for (int x = 0; x < SidePx; x++)
+            {
+                double u = ((0.98 * x) + (0.2 * y)) * 2 * Math.PI / 3.1;
+                double v = ((0.98 * y) - (0.2 * x)) * 2 * Math.PI / 3.1;
+                rgb.AsSpan(3 * ((y * SidePx) + x), 3).Fill((byte)(120 + (contrast * (Math.Cos(u) + Math.Cos(v)) / 2)));
             }
         }
 

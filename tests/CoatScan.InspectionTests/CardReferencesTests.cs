@@ -1,6 +1,7 @@
 using CoatScan.Findings;
 using CoatScan.Imaging.Cards;
 using CoatScan.Inspection;
+using CoatScan.Metrics;
 
 namespace CoatScan.InspectionTests;
 
@@ -30,5 +31,10 @@ public sealed class CardReferencesTests
         Assert.Equal(("AB 123", ""), (facts.ExternalRef, facts.Panel));
     }
 
-    private static CardReading Card(string vehicle, string panel) => new(CardMessage.Of(46, vehicle, panel), 0.1, 0);
+    private static CardReading Card(string vehicle, string panel) => new(CardMessage.Of(46, vehicle, panel), 0.1, 0)
+    {
+        Scale = PlaneScale.Constant(0.1, 0.005),
+        Uncertainty = 0.005,
+        Gray = new GrayReading(null, null, null, null, "nothing"),
+    };
 }

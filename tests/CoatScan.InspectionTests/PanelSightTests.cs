@@ -54,6 +54,7 @@ public sealed class PanelSightTests
     [InlineData(PhotoIssueCode.Blurred, false)]
     [InlineData(PhotoIssueCode.TooDark, false)]
     [InlineData(PhotoIssueCode.LowResolution, false)]
+    [InlineData(PhotoIssueCode.ScreenPhoto, false)]
     [InlineData(PhotoIssueCode.Glare, true)]
     [InlineData(PhotoIssueCode.NoScale, true)]
     public void Join_too_poor_photo_does_not_speak(PhotoIssueCode issue, bool speaks)
@@ -62,6 +63,28 @@ public sealed class PanelSightTests
 
         Assert.Equal(speaks, sight.Evidence is not null);
         Assert.Equal(speaks, !sight.Reasons.Any(reason => reason.Contains("too poor", StringComparison.Ordinal)));
+    }
+
+    [Theory]
+    [InlineData(PhotoIssueCode.Glare, 1)]
+    [InlineData(PhotoIssueCode.Noisy, 1)]
+    [InlineData(PhotoIssueCode.NoScale, 0)]
+    public void Join_limited_photo_doubts_that_nothing_is_wrong(PhotoIssueCode issue, int doubts)
+    {
+        var sight = PanelSight.Join([Look(sound: 0.9, chips: 0.05), Look(sound: 0.9, chips: 0.05, issue: issue)], Classifier);
+
+        Assert.Equal(doubts, sight.Evidence!.SoundDoubts.Count);
+        Assert.All(sight.Evidence.SoundDoubts, doubt => Assert.Equal("Photo 2: detail. limits.", doubt));
+    }
+
+    [Fact]
+    public void Join_measurement_that_a_limit_affects_is_absent_with_it()
+    {
+        var noisy = Assert.Single(PanelSight.Join([Look(0.1, 0.8, issue: PhotoIssueCode.Noisy)], Classifier).Measurements);
+        var clear = Assert.Single(PanelSight.Join([Look(0.1, 0.8, issue: PhotoIssueCode.Glare)], Classifier).Measurements);
+
+        Assert.Equal("detail", noisy.AbsentReason);
+        Assert.Equal(3, clear.Value);
     }
 
     [Fact]
@@ -97,6 +120,23 @@ public sealed class PanelSightTests
         Assert.Null(sight.Shares[0].Regions[0].WidthMm);
         // Two regions of 100 x 50 px in two photos of 200 x 100 px.
         Assert.Equal(0.25, sight.Shares[0].AreaFraction, 1e-12);
+    }
+
+    [Fact]
+    public void Join_region_on_a_tilted_panel_is_measured_at_its_place()
+    {
+        // Tilted by 45 degrees about the y axis through (0, 0), seen by a camera with a focal length of 1000 px from 400 mm.
+        var tilted = new PlaneScale([Math.Sqrt(2), 0, 0, 0, 1, 0, -1, 0], new double[8, 8], (0, 0), 1000, 400, 0);
+
+        var sight = PanelSight.Join([Look(sound: 0.1, chips: 0.8) with { Scale = tilted }], Classifier);
+
+        var region = sight.Shares[0].Regions[0];
+        double Along(double x) => 400 * Math.Sqrt(2) * x / (1000 - x);
+        double Across(double x) => 400 * 35 / (1000 - x);
+        double along = Along(110) - Along(10);
+        double across = Across(110) - Across(10);
+        Assert.Equal(Math.Sqrt((along * along) + (across * across)), region.WidthMm!.Value, 1e-9);
+        Assert.Equal(400 * 50 / (1000 - 60.0), region.HeightMm!.Value, 1e-9);
     }
 
     [Fact]
@@ -146,6 +186,17 @@ public sealed class PanelSightTests
         Assert.False(sight.Evidence!.Familiar);
     }
 
+    // What a rating may rest on: only photos that may speak, each under its own number.
+    [Fact]
+    public void Join_measurements_of_a_photo_that_may_not_speak_are_not_rated()
+    {
+        var sight = PanelSight.Join(
+            [Look(sound: 0.8, chips: 0.1, issue: PhotoIssueCode.Blurred), Look(sound: 0.8, chips: 0.1)], Classifier);
+
+        Assert.Equal(2, sight.Measurements.Count);
+        Assert.Equal(1, Assert.Single(sight.SpeakingMeasurements).PhotoIndex);
+    }
+
     private static PhotoLook Look(
         double sound,
         double chips,
@@ -158,10 +209,10 @@ public sealed class PanelSightTests
             Sha256 = new string('0', 64),
             WidthPx = 200,
             HeightPx = 100,
-            Issues = issue is { } code ? [new PhotoIssue(code, "detail.", "fix")] : [],
+            Issues = issue is { } code ? [new PhotoIssue(code, "detail.", "fix", "limits.")] : [],
             Scale = mmPerPx is null ? PhotoScale.Unknown : new PhotoScale(ScaleSource.Caller, mmPerPx),
         },
-        new PanelMeasurements { Measurements = [Measurement.Of("spot_count", 3, "1")], Features = [], Spots = [] },
+        new PanelMeasurements { Measurements = [Measurement.Of("spot_count", 3, "1")], Spots = [] },
         new VisualReading
         {
             Shares =
@@ -177,5 +228,8 @@ public sealed class PanelSightTests
             ],
             IsPanel = isPanel,
             Familiar = familiar,
-        });
+        })
+        {
+            Scale = mmPerPx is { } mm ? PlaneScale.Constant(mm, 0.1) : null,
+        };
 }

@@ -16,9 +16,9 @@ public sealed class PanelMetricsTests
             marked.Measurements.Select(measurement => measurement.Metric));
         Assert.Equal(
             marked.Measurements.Count, marked.Measurements.Select(measurement => measurement.Metric).Distinct().Count());
-        Assert.Equal(FeatureVector.Length, marked.Features.Count);
         Assert.Equal(16, marked.Spots.Count);
         Assert.All(marked.Measurements, measurement => Assert.True(measurement.Value is null ^ measurement.AbsentReason is null));
+        Assert.All(marked.Measurements, measurement => Assert.Equal(measurement.Value is null, measurement.Uncertainty is null));
         Assert.All(marked.Measurements, measurement => Assert.Matches("^[a-z][a-z0-9_]*$", measurement.Metric));
     }
 
@@ -29,7 +29,6 @@ public sealed class PanelMetricsTests
         var second = PanelMetrics.Measure(Marked(0.25), CancellationToken.None);
 
         Assert.Equal(first.Measurements, second.Measurements);
-        Assert.Equal(first.Features, second.Features);
         Assert.Equal(first.Spots, second.Spots);
     }
 
@@ -42,7 +41,6 @@ public sealed class PanelMetricsTests
 
         Parallel.For(0, results.Length, i => results[i] = PanelMetrics.Measure(Marked(0.25), CancellationToken.None));
 
-        Assert.All(results, result => Assert.Equal(expected.Features, result.Features));
         Assert.All(results, result => Assert.Equal(expected.Measurements, result.Measurements));
     }
 
@@ -55,7 +53,6 @@ public sealed class PanelMetricsTests
     {
         var result = PanelMetrics.Measure(Flat(side, level), CancellationToken.None);
 
-        Assert.All(result.Features, value => Assert.True(float.IsFinite(value)));
         Assert.Contains(result.Measurements, measurement => measurement.AbsentReason is not null);
     }
 

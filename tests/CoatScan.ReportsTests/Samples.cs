@@ -24,9 +24,9 @@ internal static class Samples
         "Wet on touch", "strong; owner", "Flat in the sun", "slight",
         "Flaking to metal", "metal shows or not", "Also on this panel:", "Fading",
         "Factory film above 300 µm is not credible.", "The origin stays open.",
-        "ISO 4628-2", "3(S4)", "Computed from 41 domes.", "Spot diameter mm", "2.40 mm", "± 0.30 mm", "No highlight of a lamp", "gloss loss index",
+        "ISO 4628-2", "3(S4)", "Computed from 41 domes.", "Spot diameter", "2.40 mm", "± 0.30 mm", "No highlight of a lamp", "gloss loss index",
         "40 / 95 / 310", "Uneven: a repaint is likely.",
-        "No scale", "Lay the card down.", "Not sharp", "Hold the camera still.",
+        "No scale", "Lay the card down.", "Nothing is said in millimeters.", "left as the camera balanced it", "Not sharp", "Hold the camera still.",
         "Prick test", "one dome, hidden", "Mind: ask first.", "With consent of the owner.", "4 min", "destroys the spot", "Water or air inside.",
         "Water under the film", "osmosis lifts the film", "Workmanship of the painter", "62 %", "repaint proven", "both sides alike",
         "over months or years", "kept outdoors", "said to be of last week", "The dates do not fit.", "older: a broken edge", "When did you first see it?",
@@ -56,8 +56,8 @@ internal static class Samples
                 Sha256 = new string('c', 64), DisplayName = "second.jpg", WidthPx = 10, HeightPx = 10,
                 Issues =
                 [
-                    new PhotoIssue(PhotoIssueCode.NoScale, "no card was found", "lay the card down"),
-                    new PhotoIssue(PhotoIssueCode.Blurred, "edges are 4 px wide", "hold the camera still"),
+                    new PhotoIssue(PhotoIssueCode.NoScale, "no card was found", "lay the card down", "nothing is said in millimeters"),
+                    new PhotoIssue(PhotoIssueCode.Blurred, "edges are 4 px wide", "hold the camera still", "fine lines are lost"),
                 ],
             },
         ],

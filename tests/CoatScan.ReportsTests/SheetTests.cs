@@ -53,6 +53,17 @@ public sealed class SheetTests
     }
 
     [Fact]
+    public void Order_goes_by_rated_amount_and_a_size_alone_is_no_amount()
+    {
+        static OverviewOrder Rated(string standard, string designation) =>
+            OverviewOrder.Of(Samples.Bare() with { Ratings = [new Rating(standard, designation, "")] });
+
+        Assert.Equal(3, Rated("ISO 4628-3", "Ri 3(S4) (Ri 2 to Ri 3 within the uncertainty)").Rating);
+        Assert.Equal(-1, Rated("ISO 4628-2", "S4").Rating);
+        Assert.Equal(-1, Rated("ASTM D610", "4-S").Rating);
+    }
+
+    [Fact]
     public void Vehicle_sheet_has_an_overview_worst_first_and_then_each_sheet()
     {
         var bad = new FindingSubject("bad.jpg", Samples.Full() with { Panel = "roof" }, []);
@@ -103,7 +114,7 @@ public sealed class SheetTests
         var ids = guide.Descendants().Select(one => (string?)one.Attribute("id")).Where(one => one is not null).ToList();
         var finding = Samples.Full() with
         {
-            Photos = [Samples.Full().Photos[0] with { Issues = [.. Enum.GetValues<PhotoIssueCode>().Select(code => new PhotoIssue(code, "d", "h"))] }],
+            Photos = [Samples.Full().Photos[0] with { Issues = [.. Enum.GetValues<PhotoIssueCode>().Select(code => new PhotoIssue(code, "d", "h", "l"))] }],
         };
         var sheet = XDocument.Parse(HtmlWriter.Write(FindingSheet.Of(new("a", finding, []), Words, "photo-guide.html"), Paper.A4));
 

@@ -35,7 +35,7 @@ internal static class TestFindings
                 WidthPx = 4000,
                 HeightPx = 3000,
                 CaptureTime = "2026-03-01T10:00:00",
-                Issues = [new PhotoIssue(PhotoIssueCode.Glare, "12 % clipped, limit 5 %", "Turn away from the lamp.")],
+                Issues = [new PhotoIssue(PhotoIssueCode.Glare, "12 % clipped, limit 5 %", "Turn away from the lamp.", "What shows beside it counts.")],
                 Scale = new PhotoScale(ScaleSource.Caller, 0.1 + 0.2),
             },
             new PhotoReport { Sha256 = new string('c', 64), WidthPx = 640, HeightPx = 480 },

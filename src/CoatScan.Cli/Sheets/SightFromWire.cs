@@ -16,13 +16,21 @@ internal static class SightFromWire
         // An issue that this version does not know has words of its own, but no picture in the guide.
         Issues = [.. wire.Issues
             .Where(one => Enum.TryParse<Domain.PhotoIssueCode>(one.Code.Replace("_", "", StringComparison.Ordinal), ignoreCase: true, out _))
-            .Select(one => new Domain.PhotoIssue(FindingFromWire.Open<Domain.PhotoIssueCode>(one.Code), one.Detail, one.HowToFix))],
+            .Select(one => new Domain.PhotoIssue(FindingFromWire.Open<Domain.PhotoIssueCode>(one.Code), one.Detail, one.HowToFix, one.Limits))],
         Scale = wire.Scale is { } scale
             ? new(FindingFromWire.Open<Domain.ScaleSource>(scale.Source), scale.HasMmPerPx ? scale.MmPerPx : null)
             {
                 TiltDegrees = scale.HasTiltDegrees ? scale.TiltDegrees : null,
+                Uncertainty = scale.HasUncertainty ? scale.Uncertainty : null,
             }
             : Domain.PhotoScale.Unknown,
+        Color = wire.Color is { } color
+            ? new(FindingFromWire.Open<Domain.WhiteBalanceSource>(color.Source), color.RedGain, color.BlueGain, color.Reason)
+            {
+                Uncertainty = color.HasUncertainty ? color.Uncertainty : null,
+                PaperLevel = color.HasPaperLevel ? color.PaperLevel : null,
+            }
+            : Domain.PhotoColor.Unknown,
     };
 
     public static Domain.VisualClassShare Of(Wire.VisualClassShare wire) => new()

@@ -22,7 +22,8 @@ internal static class PhotoText
                 // A detail that begins with the name says it well enough by itself.
                 var head = which.Length == 0 && first.Detail.StartsWith(name, StringComparison.OrdinalIgnoreCase) ? "" : $"{name}{which}. ";
                 var fix = first.HowToFix.Length > 0 ? $" To do: {Phrase.Sentence(first.HowToFix)}" : "";
-                return $"{head}{Phrase.Sentence(first.Detail)}{fix}".Trim();
+                var limits = first.Limits.Length > 0 ? $" {Phrase.Sentence(first.Limits)}" : "";
+                return $"{head}{Phrase.Sentence(first.Detail)}{limits}{fix}".Trim();
             });
         page.Entries("PHOTO", issues);
     }
@@ -36,6 +37,10 @@ internal static class PhotoText
         "NO_SCALE" => "No scale",
         "SCALE_CONFLICT" => "Two scales",
         "OBLIQUE" => "At a slant",
+        "NOISY" => "Noisy",
+        "COMPRESSED" => "Compressed",
+        "SCREEN_PHOTO" => "Photo of a screen",
+        "FAULT_TOO_SMALL" => "Marks too small",
         _ => Phrase.Capital(Phrase.OfId(code).ToLowerInvariant()),
     };
 }

@@ -49,6 +49,9 @@ internal static class TradeWords
         "um" => " micrometers",
         "1/cm2" or "/cm2" => " per square centimeter",
         "1/mm" or "/mm" => " per millimeter",
+        "/dm2" => " per square decimeter",
+        "/{px}" => " per pixel",
+        "/{Mpx}" => " per megapixel",
         "deg" => " degrees",
         _ => " " + ucum.Trim('{', '}', '[', ']'),
     };

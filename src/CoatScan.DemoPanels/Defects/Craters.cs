@@ -2,28 +2,27 @@ using CoatScan.DemoPanels.Surface;
 
 namespace CoatScan.DemoPanels.Defects;
 
-/// <summary>Bowls with a raised lip, where the wet film drew back; or sharp small pits.</summary>
+/// <summary>Bowls with a raised lip, where the wet film drew back.</summary>
 internal static class Craters
 {
     public static void Paint(PanelContext context)
     {
         var random = context.Random;
-        var arePits = random.Chance(0.25f);
-        var radius = arePits ? context.SizePx(0.3f, 1.2f, 2.5f, 7f) : context.SizePx(0.8f, 4f, 4.5f, 32f);
+        var radius = context.SizePx(0.8f, 4f, 6f, 34f);
         var most = Math.Clamp(24000f * context.PxScale * context.PxScale / (radius * radius), 4f, 120f);
         var count = Math.Max(3, (int)random.LogUniform(3f, most));
         var placement = new Placement(random, context.Width, context.Height);
         var slope = random.LogUniform(0.25f, 0.8f) * (0.6f + (0.4f * context.Strength));
-        var baresCenter = arePits ? 0.35f : random.Chance(0.5f) ? random.Uniform(0.2f, 0.45f) : 0f;
+        var baresCenter = random.Chance(0.5f) ? random.Uniform(0.2f, 0.45f) : 0f;
         for (var i = 0; i < count; i++)
         {
             var (x, y) = placement.Next();
             var size = i == 0 ? radius : MathF.Max(2.4f * context.PxScale, radius * random.LogUniform(0.5f, 1.3f));
-            Sink(context, new Blob(random, x, y, size, random.Uniform(0f, 0.1f), random.LogUniform(1f, 1.2f)), slope, baresCenter, arePits);
+            Sink(context, new Blob(random, x, y, size, random.Uniform(0f, 0.1f), random.LogUniform(1f, 1.2f)), slope, baresCenter);
         }
     }
 
-    private static void Sink(PanelContext context, Blob blob, float slope, float baresCenter, bool isPit)
+    private static void Sink(PanelContext context, Blob blob, float slope, float baresCenter)
     {
         var surface = context.Surface;
         var bared = context.Coats.Coats[1];
@@ -40,20 +39,13 @@ internal static class Craters
                 }
 
                 var at = (y * surface.Width) + x;
-                var bowl = MathF.Exp(-MathF.Pow(share / 0.62f, isPit ? 2f : 3f));
+                var bowl = MathF.Exp(-MathF.Pow(share / 0.62f, 3f));
                 var lip = (share - 1f) / 0.26f;
                 surface.HeightMm.Values[at] += scale * ((0.3f * MathF.Exp(-lip * lip)) - (0.55f * bowl));
                 if (baresCenter > 0f)
                 {
                     var center = Ramp.Smooth(baresCenter + 0.1f, baresCenter - 0.05f, share);
-                    if (isPit)
-                    {
-                        surface.Tint(at, surface.Albedo(at) * 0.2f, center);
-                    }
-                    else
-                    {
-                        surface.Cover(at, bared, center);
-                    }
+                    surface.Cover(at, bared, center);
                 }
 
                 surface.MarkDefect(at, Ramp.Smooth(1.35f, 1.1f, share));

@@ -9,7 +9,7 @@ internal static class Domes
     {
         var random = context.Random;
         var surface = context.Surface;
-        var radius = context.SizePx(0.8f, 9f, 5f, 45f);
+        var radius = context.SizePx(0.8f, 9f, 6f, 45f);
         var most = Math.Clamp(26000f * context.PxScale * context.PxScale / (radius * radius), 3f, 150f);
         var count = Math.Max(3, (int)random.LogUniform(3f, most));
         var placement = new Placement(random, context.Width, context.Height);

@@ -10,8 +10,8 @@ internal static class Nibs
     {
         var random = context.Random;
         var surface = context.Surface;
-        var radius = context.SizePx(0.25f, 1f, 3f, 7f);
-        var count = (int)random.LogUniform(4f, 40f);
+        var radius = context.SizePx(0.25f, 1.2f, 3.2f, 8f);
+        var count = (int)random.LogUniform(4f, 26f);
         var placement = new Placement(random, context.Width, context.Height);
         var slope = random.LogUniform(0.6f, 1.4f) * (0.6f + (0.4f * context.Strength));
         var shows = random.Chance(0.5f) ? random.Uniform(0.2f, 0.8f) : 0f;

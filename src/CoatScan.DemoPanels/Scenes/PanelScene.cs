@@ -164,8 +164,9 @@ internal sealed class PanelScene
         var surface = context.Surface;
         var mm = surface.MmPerPx;
         var halfMm = 0.5f * surface.Width * mm;
-        var bendX = 0.12f * random.Gaussian() / halfMm;
-        var bendY = 0.12f * random.Gaussian() / halfMm;
+        var bend = random.Chance(0.25f) ? 0.35f : 0.12f;
+        var bendX = bend * random.Gaussian() / halfMm;
+        var bendY = bend * random.Gaussian() / halfMm;
         var twist = 0.05f * random.Gaussian() / halfMm;
         var slow = context.Field(context.Side * random.Uniform(0.25f, 0.6f), 2);
         var slowMm = random.LogUniform(0.002f, random.Chance(0.3f) ? 0.09f : 0.03f) * context.Side * 0.4f * mm * 0.35f;
@@ -199,9 +200,12 @@ internal sealed class PanelScene
         }
 
         HasHardware = true;
+        Sometimes(isSheetMetal ? 0.25f : 0.12f, Dents.Lay);
         Sometimes(0.12f, Seams.LayRibs);
         Sometimes(0.25f, Lettering.LayBand);
         Sometimes(0.3f, Seams.LayCrease);
+        Sometimes(0.22f, Fittings.LayBoxes);
+        Sometimes(isSheetMetal ? 0.4f : 0.2f, Fittings.LayRoundParts);
         if (isSheetMetal)
         {
             Sometimes(0.6f, LayFastenedSeam);

@@ -23,6 +23,9 @@ public sealed record PhotoEvidence
     /// <summary>How many different photos of the panel speak; the same file sent twice is one.</summary>
     public int PhotoCount { get; init; } = 1;
 
+    /// <summary>Why the photos could not show that nothing is wrong, one sentence or two each; empty if they could.</summary>
+    public IReadOnlyList<string> SoundDoubts { get; init; } = [];
+
     /// <summary>Whether the photos resemble those the classifier learned from.</summary>
     public bool Familiar { get; init; } = true;
 }

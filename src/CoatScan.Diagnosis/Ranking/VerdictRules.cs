@@ -23,7 +23,7 @@ namespace CoatScan.Diagnosis;
 /// <c>sound</c>, and no evidence speaks against it. That is provisional, for a photo cannot show what it does not show. It is
 /// <see cref="Verdict.Sound"/> when something else speaks for it too: a sign at the car, a test, a reading, or a second
 /// photo that shows nothing either. The share gate does not apply to it: it compares faults, and the absence of all of them
-/// needs no lead over each.</para>
+/// needs no lead over each. <see cref="ShotLimits"/> then asks for a look in raking light.</para>
 /// </remarks>
 internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 {
@@ -154,8 +154,7 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
         [
             "Nothing wrong shows in the photo. That is a good sign and no proof: what a photo does not show can still be there.",
             limits,
-            "A second photo in other light that shows nothing either, or a test or reading at the car that speaks for a sound "
-            + "finish, makes it sound.",
+            "When no relief can be seen in raking light or felt either, it is sound.",
         ]);
     }
 

@@ -41,20 +41,27 @@ internal sealed class CodeFit
         _middle = code.Side / 2.0;
     }
 
-    /// <summary>The map from modules, (0, 0) at the code's upper left corner, to pixels; null if the code is not there.</summary>
-    public static Matrix3? Fit(Plane light, CardCode code, CodeSighting sighting)
+    /// <summary>Where the code is; null if it is not there.</summary>
+    public static CodePlace? Fit(Plane light, CardCode code, CodeSighting sighting)
     {
         var fit = new CodeFit(light, code);
-        Matrix3? map = sighting.Map;
-        for (int round = 0; round < Rounds && map is { } current; round++)
+        Matrix3 map = sighting.Map;
+        CodePlace? place = null;
+        for (int round = 0; round < Rounds; round++)
         {
-            map = fit.Refine(current, round < RoughRounds ? RoughOutlierModules : FineOutlierModules);
+            place = fit.Refine(map, round < RoughRounds ? RoughOutlierModules : FineOutlierModules);
+            if (place is null)
+            {
+                return null;
+            }
+
+            map = place.FromModules;
         }
 
-        return map;
+        return place;
     }
 
-    private Matrix3? Refine(in Matrix3 map, double outlierModules)
+    private CodePlace? Refine(in Matrix3 map, double outlierModules)
     {
         // Both sides are brought near [-1, 1], with the code's middle in the middle.
         var (centerX, centerY) = PlaneMapping.Map(map, _middle, _middle);
@@ -77,7 +84,7 @@ internal sealed class CodeFit
                         if (Math.Abs(edge.Offset) <= outlierModules)
                         {
                             used++;
-                            fit.AddX((edge.X - centerX) / size, (edge.Y - centerY) / size, (line / _middle) - 1, 1);
+                            fit.AddX((edge.X - centerX) / size, (edge.Y - centerY) / size, (line / _middle) - 1);
                         }
                     }
                 }
@@ -91,22 +98,22 @@ internal sealed class CodeFit
                         if (Math.Abs(edge.Offset) <= outlierModules)
                         {
                             used++;
-                            fit.AddY((edge.X - centerX) / size, (edge.Y - centerY) / size, (line / _middle) - 1, 1);
+                            fit.AddY((edge.X - centerX) / size, (edge.Y - centerY) / size, (line / _middle) - 1);
                         }
                     }
                 }
             }
         }
 
-        if (shown < MinShownShare * borders || used < MinFitShare * shown || fit.Solve() is not { } toUnit)
+        if (shown < MinShownShare * borders || used < MinFitShare * shown || fit.Solve() is not { } solved)
         {
             return null;
         }
 
         var fromPx = new Matrix3(1 / size, 0, -centerX / size, 0, 1 / size, -centerY / size, 0, 0, 1);
         var toModules = new Matrix3(_middle, 0, _middle, 0, _middle, _middle, 0, 0, 1);
-        Matrix3 back = (toModules * toUnit * fromPx).Invert();
-        return double.IsFinite(back.M11) ? back : null;
+        Matrix3 back = (toModules * solved.Map * fromPx).Invert();
+        return double.IsFinite(back.M11) ? new CodePlace(back, solved.Map, solved.Covariance, (centerX, centerY), size, _middle) : null;
     }
 
     // Half a module to each side of a border: where the light has changed by half, as the mean of the profile tells, which uses every

@@ -1,6 +1,5 @@
 using CoatScan.Imaging.Color;
 using CoatScan.Metrics;
-using ZXing;
 using ZXing.Common;
 using ZXing.QrCode.Internal;
 
@@ -42,16 +41,7 @@ internal static class CodeReader
                 return null;
             }
 
-            var source = new RGBLuminanceSource(
-                Tones(light, step, width, height), width, height, RGBLuminanceSource.BitmapFormat.Gray8);
-            if (new HybridBinarizer(source).BlackMatrix is not { } picture)
-            {
-                continue;
-            }
-
-            var likeliest = FinderPatterns.Find(picture, step);
-            IEnumerable<FinderPatterns> candidates = likeliest is null ? [] : [likeliest];
-            foreach (FinderPatterns patterns in candidates.Concat(FinderScan.Find(picture, step)))
+            foreach (FinderPatterns patterns in FinderScan.Find(Tones(light, step, width, height), width, height, step))
             {
                 if (Read(light, patterns) is { } sighting)
                 {

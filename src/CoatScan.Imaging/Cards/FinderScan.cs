@@ -1,12 +1,9 @@
-using ZXing.Common;
-
 namespace CoatScan.Imaging.Cards;
 
 /// <summary>Looks for finder patterns along rows and columns alone.</summary>
 /// <remarks>
 /// A finder pattern shows dark and light 1 : 1 : 3 : 1 : 1 along any line through its middle (ISO/IEC 18004, 6.3.3), also when it is
-/// sheared. The library asks for the same along the diagonal, where a tilted pattern fails; this does not, and so finds what may be
-/// none: it is for a second look, and what it finds must still hold a code that reads.
+/// sheared. So rows are looked through, and the column through what a row shows; what is found must still hold a code that reads.
 /// </remarks>
 internal static class FinderScan
 {
@@ -18,8 +15,8 @@ internal static class FinderScan
     // Rows that must cross a pattern: three modules of two pixels, every second row.
     private const int LeastCrossings = 3;
 
-    // How far a run may be off its share, in modules. No source.
-    private const double RunTolerance = 0.6;
+    // How far up and down a pattern is looked for, in lengths of its row: aslant it shows taller than wide.
+    private const double MostReach = 1.5;
 
     // Longest over shortest module of three patterns of one code; 45 degrees close by gives 1.5. No source.
     private const double MostModuleRatio = 2;
@@ -28,52 +25,66 @@ internal static class FinderScan
     private const double MostLegRatio = 2;
     private const double LeastSine = 0.6;
 
+    // A side of this share of the longest may be the diagonal too: legs of 1 : 1.4 at 45 degrees, with room. No source.
+    private const double LeastOfLongest = 0.85;
+
     // Finder centers of versions 2 to 5 are 18 to 30 modules apart; modules are measured along rows, aslant up to half as long again.
     private const double LeastSpanModules = 10;
     private const double MostSpanModules = 40;
 
     /// <summary>Threes of places that may be the finder patterns of one code, likeliest first.</summary>
-    public static IEnumerable<FinderPatterns> Find(BitMatrix picture, int step)
+    public static IEnumerable<FinderPatterns> Find(byte[] tones, int width, int height, int step)
     {
-        var centers = Centers(picture)
+        var centers = Centers(tones, width, height)
             .Where(center => center.Crossings >= LeastCrossings)
             .OrderByDescending(center => center.Crossings)
             .ThenBy(center => center.Y)
             .ThenBy(center => center.X)
             .Take(MostCenters)
             .ToList();
+        var threes = new List<(Center A, Center B, Center C)>();
         for (int a = 0; a < centers.Count; a++)
         {
             for (int b = a + 1; b < centers.Count; b++)
             {
                 for (int c = b + 1; c < centers.Count; c++)
                 {
-                    if (Arrange(centers[a], centers[b], centers[c], step) is { } patterns)
-                    {
-                        yield return patterns;
-                    }
+                    threes.Add((centers[a], centers[b], centers[c]));
                 }
             }
         }
+
+        // Patterns of one code have nearly equal modules. The sort is stable: else the most crossed come first.
+        return threes
+            .OrderBy(three => Math.Round(4 * ModuleRatio(three.A, three.B, three.C)))
+            .SelectMany(three => Arrange(three.A, three.B, three.C, step));
     }
 
-    // The corner is opposite the longest side; then the order that is not mirrored.
-    private static FinderPatterns? Arrange(Center a, Center b, Center c, int step)
+    // The corner is opposite the longest side. A tilt along the diagonal can make another side as long: then there is a second choice.
+    private static IEnumerable<FinderPatterns> Arrange(Center a, Center b, Center c, int step)
     {
-        double[] modules = [a.Module, b.Module, c.Module];
-        if (modules.Max() > MostModuleRatio * modules.Min())
-        {
-            return null;
-        }
+        (Center Corner, Center One, Center Other, double Longest)[] choices =
+        [
+            (c, a, b, Distance(a, b)),
+            (a, b, c, Distance(b, c)),
+            (b, c, a, Distance(c, a)),
+        ];
+        double longest = choices.Max(choice => choice.Longest);
+        return choices
+            .Where(choice => choice.Longest > LeastOfLongest * longest)
+            .OrderByDescending(choice => choice.Longest)
+            .Select(choice => ArrangeAt(choice.Corner, choice.One, choice.Other, step))
+            .OfType<FinderPatterns>();
+    }
 
-        double ab = Distance(a, b);
-        double bc = Distance(b, c);
-        double ca = Distance(c, a);
-        var (corner, one, other) = ab >= bc && ab >= ca ? (c, a, b) : bc >= ca ? (a, b, c) : (b, c, a);
+    // In the order that is not mirrored; null if a code cannot look so.
+    private static FinderPatterns? ArrangeAt(Center corner, Center one, Center other, int step)
+    {
         double cross = ((one.X - corner.X) * (other.Y - corner.Y)) - ((one.Y - corner.Y) * (other.X - corner.X));
         double legs = Distance(corner, one) / Distance(corner, other);
-        double span = (Distance(corner, one) + Distance(corner, other)) / (modules.Average() * 2);
-        if (legs is < 1 / MostLegRatio or > MostLegRatio
+        double span = (Distance(corner, one) + Distance(corner, other)) / ((corner.Module + one.Module + other.Module) * 2 / 3);
+        if (ModuleRatio(corner, one, other) > MostModuleRatio
+            || legs is < 1 / MostLegRatio or > MostLegRatio
             || Math.Abs(cross) < LeastSine * Distance(corner, one) * Distance(corner, other)
             || span is < LeastSpanModules or > MostSpanModules)
         {
@@ -84,87 +95,41 @@ internal static class FinderScan
         return new FinderPatterns((corner.X * step, corner.Y * step), (right.X * step, right.Y * step), (below.X * step, below.Y * step));
     }
 
-    private static List<Center> Centers(BitMatrix picture)
+    private static List<Center> Centers(byte[] tones, int width, int height)
     {
         var centers = new List<Center>();
-        Span<int> runs = stackalloc int[5];
-        for (int y = 0; y < picture.Height; y += RowStep)
+        var line = new ToneLine(Math.Max(width, height));
+        var column = new ToneLine(height);
+        var samples = new byte[height];
+        for (int y = 0; y < height; y += RowStep)
         {
-            runs.Clear();
-            bool current = false;
-            for (int x = 0; x <= picture.Width; x++)
+            line.Read(tones.AsSpan(y * width, width));
+            foreach (var (x, length) in line.Patterns())
             {
-                bool isDark = x < picture.Width && picture[x, y];
-                if (isDark == current)
+                int at = Math.Min(width - 1, (int)x);
+                int top = Math.Max(0, y - (int)(MostReach * length));
+                int bottom = Math.Min(height, y + (int)(MostReach * length) + 1);
+                for (int row = top; row < bottom; row++)
                 {
-                    runs[4]++;
-                    continue;
+                    samples[row - top] = tones[(row * width) + at];
                 }
 
-                // The fifth run ends where dark ends.
-                if (current
-                    && IsPattern(runs)
-                    && CrossCheck(picture, x - runs[4] - runs[3] - (runs[2] / 2.0), y, runs) is { } center)
+                column.Read(samples.AsSpan(0, bottom - top));
+                foreach (var (across, tall) in column.Patterns())
                 {
-                    Add(centers, center);
+                    double module = (length + tall) / 14;
+                    if (Math.Abs(across + top - y - 0.5) < 2 * module
+                        && tall < MostModuleRatio * length
+                        && length < MostModuleRatio * tall)
+                    {
+                        Add(centers, new Center(x, across + top, module, 1));
+                        break;
+                    }
                 }
-
-                runs[1..].CopyTo(runs);
-                runs[4] = 1;
-                current = isDark;
             }
         }
 
         return centers;
-    }
-
-    private static Center? CrossCheck(BitMatrix picture, double x, int y, ReadOnlySpan<int> across)
-    {
-        int column = (int)x;
-        Span<int> runs = stackalloc int[5];
-        runs.Clear();
-        int limit = 4 * (across[0] + across[1] + across[2] + across[3] + across[4]);
-        int at = y;
-        for (int run = 2; run >= 0; run--)
-        {
-            while (at >= 0 && picture[column, at] == (run % 2 == 0) && runs[run] < limit)
-            {
-                runs[run]++;
-                at--;
-            }
-        }
-
-        at = y + 1;
-        int below = 0;
-        for (int run = 2; run < 5; run++)
-        {
-            while (at < picture.Height && picture[column, at] == (run % 2 == 0) && runs[run] < limit)
-            {
-                runs[run]++;
-                at++;
-                below += run == 2 ? 1 : 0;
-            }
-        }
-
-        if (!IsPattern(runs))
-        {
-            return null;
-        }
-
-        double module = (across[0] + across[1] + across[2] + across[3] + across[4] + runs[0] + runs[1] + runs[2] + runs[3] + runs[4]) / 14.0;
-        return new Center(x, y + 1 + below - (runs[2] / 2.0), module, 1);
-    }
-
-    private static bool IsPattern(ReadOnlySpan<int> runs)
-    {
-        double module = (runs[0] + runs[1] + runs[2] + runs[3] + runs[4]) / 7.0;
-        double most = RunTolerance * module;
-        return runs[0] > 0 && module >= 1
-            && Math.Abs(runs[0] - module) < most
-            && Math.Abs(runs[1] - module) < most
-            && Math.Abs(runs[2] - (3 * module)) < 3 * most
-            && Math.Abs(runs[3] - module) < most
-            && Math.Abs(runs[4] - module) < most;
     }
 
     private static void Add(List<Center> centers, Center found)
@@ -186,6 +151,9 @@ internal static class FinderScan
 
         centers.Add(found);
     }
+
+    private static double ModuleRatio(Center a, Center b, Center c) =>
+        Math.Max(a.Module, Math.Max(b.Module, c.Module)) / Math.Min(a.Module, Math.Min(b.Module, c.Module));
 
     private static double Distance(Center a, Center b) => Math.Sqrt(((a.X - b.X) * (a.X - b.X)) + ((a.Y - b.Y) * (a.Y - b.Y)));
 

@@ -7,24 +7,42 @@ namespace CoatScan.Imaging.Cards;
 /// Each known coordinate is one linear equation in the eight free elements (the ninth is 1); squares are taken of the algebraic
 /// error, which equals the geometric one but for a factor that hardly varies over a code. Keep both sides near [-1, 1]: the normal
 /// equations square the condition.
+/// The covariance takes what the equations leave over as independent noise, equal for all.
 /// </remarks>
 internal sealed class MappingFit
 {
     private const int Unknowns = 8;
 
-    private readonly double[,] _normal = new double[Unknowns, Unknowns + 1];
+    // The equations, what they shall give, and beside them the unit matrix, which becomes the inverse.
+    private const int Columns = (2 * Unknowns) + 1;
+
+    private readonly double[,] _normal = new double[Unknowns, Columns];
+    private double _squares;
+    private int _count;
 
     /// <summary>Says that (x, y) goes to a point with this first coordinate.</summary>
-    public void AddX(double x, double y, double target, double weight) =>
-        Add([x, y, 1, 0, 0, 0, -target * x, -target * y], target, weight);
+    public void AddX(double x, double y, double target) =>
+        Add([x, y, 1, 0, 0, 0, -target * x, -target * y], target);
 
     /// <summary>Says that (x, y) goes to a point with this second coordinate.</summary>
-    public void AddY(double x, double y, double target, double weight) =>
-        Add([0, 0, 0, x, y, 1, -target * x, -target * y], target, weight);
+    public void AddY(double x, double y, double target) =>
+        Add([0, 0, 0, x, y, 1, -target * x, -target * y], target);
 
-    /// <summary>The best map; null if what was said does not fix one. Eats the equations.</summary>
-    public Matrix3? Solve()
+    /// <summary>The best map and the covariance of its eight elements; null if what was said does not fix one. Eats the equations.</summary>
+    public (Matrix3 Map, double[,] Covariance)? Solve()
     {
+        if (_count <= Unknowns)
+        {
+            return null;
+        }
+
+        var wanted = new double[Unknowns];
+        for (int row = 0; row < Unknowns; row++)
+        {
+            wanted[row] = _normal[row, Unknowns];
+            _normal[row, Unknowns + 1 + row] = 1;
+        }
+
         // Gauss with row pivots.
         for (int pivot = 0; pivot < Unknowns; pivot++)
         {
@@ -39,7 +57,7 @@ internal sealed class MappingFit
                 return null;
             }
 
-            for (int column = pivot; column <= Unknowns; column++)
+            for (int column = pivot; column < Columns; column++)
             {
                 (_normal[pivot, column], _normal[best, column]) = (_normal[best, column], _normal[pivot, column]);
             }
@@ -47,7 +65,7 @@ internal sealed class MappingFit
             for (int row = 0; row < Unknowns; row++)
             {
                 double factor = row == pivot ? 0 : _normal[row, pivot] / _normal[pivot, pivot];
-                for (int column = pivot; factor != 0 && column <= Unknowns; column++)
+                for (int column = pivot; factor != 0 && column < Columns; column++)
                 {
                     _normal[row, column] -= factor * _normal[pivot, column];
                 }
@@ -55,20 +73,37 @@ internal sealed class MappingFit
         }
 
         double At(int i) => _normal[i, Unknowns] / _normal[i, i];
-        return new Matrix3(At(0), At(1), At(2), At(3), At(4), At(5), At(6), At(7), 1);
-    }
+        double left = _squares;
+        for (int i = 0; i < Unknowns; i++)
+        {
+            left -= At(i) * wanted[i];
+        }
 
-    private void Add(ReadOnlySpan<double> factors, double value, double weight)
-    {
+        double variance = Math.Max(0, left) / (_count - Unknowns);
+        var covariance = new double[Unknowns, Unknowns];
         for (int row = 0; row < Unknowns; row++)
         {
-            double scaled = weight * factors[row];
             for (int column = 0; column < Unknowns; column++)
             {
-                _normal[row, column] += scaled * factors[column];
+                covariance[row, column] = variance * _normal[row, Unknowns + 1 + column] / _normal[row, row];
+            }
+        }
+
+        return (new Matrix3(At(0), At(1), At(2), At(3), At(4), At(5), At(6), At(7), 1), covariance);
+    }
+
+    private void Add(ReadOnlySpan<double> factors, double value)
+    {
+        _count++;
+        _squares += value * value;
+        for (int row = 0; row < Unknowns; row++)
+        {
+            for (int column = 0; column < Unknowns; column++)
+            {
+                _normal[row, column] += factors[row] * factors[column];
             }
 
-            _normal[row, Unknowns] += scaled * value;
+            _normal[row, Unknowns] += factors[row] * value;
         }
     }
 }

@@ -62,6 +62,16 @@ public sealed class ScaleCard
         return new ScaleCard(message, [.. Frame(), .. Code(message), .. Patches(), .. Rule(), Bar], [.. LabelsOf(message)]);
     }
 
+    /// <summary>The gray patches, lightest first.</summary>
+    internal static IReadOnlyList<CardRectangle> PatchPlaces { get; } = [.. Patches()];
+
+    /// <summary>Bare paper near the patches: beside the code's quiet zone, and above the patches.</summary>
+    internal static IReadOnlyList<CardRectangle> PaperPlaces { get; } =
+    [
+        new(57, 14, 6, 40, 1),
+        new(PatchLeftMm, 29.5, 6 * PatchWidthMm, 3, 1),
+    ];
+
     private static CardRectangle Bar => new(0, BarTopMm, WidthMm, HeightMm - BarTopMm, 0);
 
     private static IEnumerable<CardRectangle> Frame() =>

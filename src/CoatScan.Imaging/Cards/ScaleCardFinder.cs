@@ -1,5 +1,6 @@
 using CoatScan.Imaging.Color;
 using CoatScan.Imaging.Normalizing;
+using CoatScan.Metrics;
 
 namespace CoatScan.Imaging.Cards;
 
@@ -15,6 +16,9 @@ internal static class ScaleCardFinder
     // A photo that was cropped gives a tilt that is some degrees off.
     private const double FocalOfLongerSide = 0.72;
 
+    // The card asks to be printed at 100 % and checked: its line of 100 mm against a rule, which is read to half a millimeter.
+    private const double PrintTolerance = 0.005;
+
     /// <summary>The card; null if none is found.</summary>
     public static CardReading? Find(ReducedPhoto photo)
     {
@@ -25,18 +29,29 @@ internal static class ScaleCardFinder
         }
 
         var code = CardCode.Of(sighting.Message);
-        if (CodeFit.Fit(photo.Green, code, sighting) is not { } map)
+        if (CodeFit.Fit(photo.Green, code, sighting) is not { } place)
         {
             return null;
         }
 
-        double middle = code.Side / 2.0;
-        var (longest, shortest) = PlaneMapping.Stretch(map, middle, middle);
         double mmPerModule = sighting.Message.CodeSideMm / code.Side;
-        double mmPerPx = mmPerModule / Math.Sqrt(longest * shortest) / photo.OriginalPxPerPx;
-        return double.IsFinite(mmPerPx) && mmPerPx > 0
-            ? new CardReading(sighting.Message, mmPerPx, Tilt(map, middle, photo.Green.Width, photo.Green.Height))
-            : null;
+        PlaneScale scale = place.ScaleOf(mmPerModule, PrintTolerance);
+        if (scale.MmPerPxAt(place.Center.X, place.Center.Y) is not { } mmPerPx
+            || scale.UncertaintyAt(place.Center.X, place.Center.Y) is not { } uncertainty)
+        {
+            return null;
+        }
+
+        // A card's millimeters to the code's modules.
+        var toModules = new Matrix3(
+            1 / mmPerModule, 0, -ScaleCard.CodeLeftMm / mmPerModule, 0, 1 / mmPerModule, -ScaleCard.CodeTopMm / mmPerModule, 0, 0, 1);
+        double tilt = Tilt(place.FromModules, place.HalfModules, photo.Green.Width, photo.Green.Height);
+        return new CardReading(sighting.Message, mmPerPx / photo.OriginalPxPerPx, tilt)
+        {
+            Scale = scale,
+            Uncertainty = uncertainty,
+            Gray = GrayPatches.Read(photo, place.FromModules * toModules),
+        };
     }
 
     // Off its axis a camera stretches what it sees, away from the middle more than around it. Turning the camera toward the code takes

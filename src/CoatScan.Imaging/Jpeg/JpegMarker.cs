@@ -14,6 +14,7 @@ internal static class JpegMarker
     public const byte StartOfImage = 0xD8;
     public const byte EndOfImage = 0xD9;
     public const byte StartOfScan = 0xDA;
+    public const byte QuantizationTables = 0xDB;
     public const byte RestartInterval = 0xDD;
     public const byte Hierarchical = 0xDE;
     public const byte Expand = 0xDF;

@@ -16,6 +16,8 @@ internal sealed class JpegScanner(ReadOnlyMemory<byte> bytes, ImagingOptions opt
     private readonly IccSegments _profile = new(options.MaxColorProfileBytes);
     private ExifFacts? _exif;
     private JpegComponent[]? _components;
+    private readonly QuantizerSteps?[] _quantizers = new QuantizerSteps?[4];
+    private int _firstQuantizer;
     private int? _adobeTransform;
     private bool _isProgressive;
     private int _width;
@@ -64,6 +66,7 @@ internal sealed class JpegScanner(ReadOnlyMemory<byte> bytes, ImagingOptions opt
             IsProgressive = _isProgressive,
             Components = _components,
             Segments = _segments,
+            Quantizer = _quantizers[_firstQuantizer],
         };
     }
 
@@ -138,6 +141,9 @@ internal sealed class JpegScanner(ReadOnlyMemory<byte> bytes, ImagingOptions opt
                 ReadFrame(body);
                 _isProgressive = marker == JpegMarker.ProgressiveFrame;
                 break;
+            case JpegMarker.QuantizationTables:
+                QuantizerSteps.ReadInto(_quantizers, body);
+                break;
             case JpegMarker.HuffmanTables or JpegMarker.RestartInterval:
                 _segments.Add(new JpegSegment(marker, offset, length, 0, 0));
                 break;
@@ -197,6 +203,7 @@ internal sealed class JpegScanner(ReadOnlyMemory<byte> bytes, ImagingOptions opt
             throw Refusal.ColorModel($"{kind} ({count} components)");
         }
 
+        _firstQuantizer = body[8] & 3;
         _components = new JpegComponent[count];
         for (int i = 0; i < count; i++)
         {

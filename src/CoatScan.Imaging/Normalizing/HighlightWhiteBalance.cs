@@ -81,25 +81,7 @@ internal static class HighlightWhiteBalance
             string.Create(CultureInfo.InvariantCulture, $"{reds.Count} pixels beside clipped highlights agree on the light's color"));
     }
 
-    /// <summary>Scales red and blue in place and clips to [0, 1].</summary>
-    public static void Apply(ReducedPhoto photo, WhiteBalance balance)
-    {
-        if (balance.IsCorrected)
-        {
-            Scale(photo.Red.Values, (float)balance.RedGain);
-            Scale(photo.Blue.Values, (float)balance.BlueGain);
-        }
-    }
-
     private static WhiteBalance Leave(string why) => new(1, 1, $"left as the camera wrote it: {why}");
-
-    private static void Scale(float[] values, float gain)
-    {
-        for (int i = 0; i < values.Length; i++)
-        {
-            values[i] = Math.Min(values[i] * gain, 1);
-        }
-    }
 
     /// <summary>Marks the cells that hold a clipped pixel or touch one that does.</summary>
     private static (bool[] Near, int Across, double ClippedFraction) MarkCells(ReducedPhoto photo)

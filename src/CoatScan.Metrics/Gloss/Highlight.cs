@@ -5,12 +5,13 @@ namespace CoatScan.Metrics.Gloss;
 
 /// <summary>Finds the largest highlight of a luminance plane and tells how soft its edge is.</summary>
 /// <remarks>
-/// <para>Between the median and the peak (99.8th percentile) of luminance the areas at a quarter, half and three quarters of the
-/// height are compared: (A25 - A75) / (2 A50) is the flank's width over the highlight's size, whatever its outline. For a disk of
-/// radius r behind a Gaussian of s, s much smaller than r, it is 1.349 s / r; for a Gaussian blob ln 3 / (2 ln 2) = 0.7925, by
-/// which it is divided.</para>
-/// <para>No highlight: a peak under twice the median or under 0.1 above it, under 30 px at half height, cut by the frame, or one
-/// whose foot runs into its surroundings (A25 over 4 A50).</para>
+/// <para>Between the median and the peak (99.8th percentile) of luminance the areas at a quarter, half and three quarters of
+/// the height are compared: (A25 - A75) / (2 A50) is the flank's width over the highlight's size, whatever its outline. For a
+/// disk of radius r behind a Gaussian of s, s much smaller than r, it is 1.349 s / r; for a Gaussian blob ln 3 / (2 ln 2) =
+/// 0.7925, by which it is divided.</para>
+/// <para>No highlight: a peak under twice the median or under 0.1 above it, under 30 px at half height, cut by the frame, or
+/// one whose foot runs into its surroundings (A25 over 4 A50). Nor is a bright mark one: a ragged area, under 0.77 of its
+/// convex hull, or a sharp one (index under 0.3) that does not come near clipping, as the mirror image of a lamp does.</para>
 /// <para>Source: areas of a Gaussian at its levels, closed form; the index is our own and is no gloss unit.</para>
 /// </remarks>
 internal static class Highlight
@@ -22,6 +23,11 @@ internal static class Highlight
     private const double LeastPeakRise = 0.1;
     private const int LeastAreaPx = 30;
     private const int LargestFootRatio = 4;
+
+    // Chosen on 15 real photos, in 9 of which a chip down to the primer had passed for a highlight.
+    private const double LeastSolidity = 0.77;
+    private const double SharpSoftness = 0.3;
+    private const double LampPeak = 0.95;
 
     internal static HighlightReading? Find(Plane luminance)
     {
@@ -35,7 +41,8 @@ internal static class Highlight
         }
 
         var half = Largest(Above(luminance, median + (0.5f * (peak - median))), luminance);
-        if (half is not { } body || body.Component.AreaPx < LeastAreaPx)
+        if (half is not { } body || body.Component.AreaPx < LeastAreaPx
+            || body.Component.AreaPx < LeastSolidity * ConvexHull.AreaPx(body.Runs))
         {
             return null;
         }
@@ -48,7 +55,10 @@ internal static class Highlight
         }
 
         var ratio = (foot.AreaPx - crest) / (2.0 * body.Component.AreaPx);
-        return new(Math.Clamp(ratio / BlobRatio, 0.0, 1.0), body.Component.Axes().MinorPx / 2.0);
+        var softness = Math.Clamp(ratio / BlobRatio, 0.0, 1.0);
+        return softness < SharpSoftness && peak < LampPeak
+            ? null
+            : new(softness, body.Component.Axes().MinorPx / 2.0);
     }
 
     private static ComponentSet Above(Plane plane, float level)

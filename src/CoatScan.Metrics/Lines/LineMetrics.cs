@@ -55,7 +55,7 @@ internal static class LineMetrics
         var factor = (double)panel.Width / width;
         var lines = reason is null ? Read(panel.Lightness, width, height) : null;
         var profile = lines is null ? null : LineWidth.Of(panel.Lightness, lines.Lines, factor);
-        var list = new MeasurementList(panel.MmPerPx, measurements);
+        var list = new MeasurementList(panel.MeanScale, measurements);
         AddAmounts(list, lines, profile, factor, (double)panel.Width * panel.Height, reason);
         AddNetwork(list, lines, factor, reason);
         AddShapes(list, lines, factor, reason);

@@ -4,9 +4,9 @@ using CoatScan.Metrics.Uncertainty;
 namespace CoatScan.Metrics.Lines;
 
 /// <summary>Adds values of lines with and without millimeters to a list.</summary>
-/// <param name="MmPerPx">Millimeters per pixel of the planes; null without a scale.</param>
+/// <param name="Scale">Scale of the planes; null without one.</param>
 /// <param name="Target">The list that is added to.</param>
-internal sealed record MeasurementList(double? MmPerPx, List<Measurement> Target)
+internal sealed record MeasurementList(LengthScale? Scale, List<Measurement> Target)
 {
     /// <summary>A value, or the reason why there is none.</summary>
     internal void Add(string metric, string unit, Estimate value, string? reason) => Target.Add(
@@ -18,15 +18,18 @@ internal sealed record MeasurementList(double? MmPerPx, List<Measurement> Target
     internal void AddPx(string metric, string inMm, Estimate value, string? reason)
     {
         Add(metric, "{px}", value, reason);
-        Add(inMm, "mm", value.Times(MmPerPx ?? 1.0), reason ?? NoScale);
+        Add(inMm, "mm", InMm(value, Scale?.MmPerPx ?? 1.0), reason ?? NoScale);
     }
 
     /// <summary>A value per pixel and per millimeter.</summary>
     internal void AddPerPx(string metric, string perMm, Estimate value, string? reason)
     {
         Add(metric, "/{px}", value, reason);
-        Add(perMm, "/mm", value.Times(1.0 / (MmPerPx ?? 1.0)), reason ?? NoScale);
+        Add(perMm, "/mm", InMm(value, 1.0 / (Scale?.MmPerPx ?? 1.0)), reason ?? NoScale);
     }
 
-    private string? NoScale => MmPerPx is null ? AbsentReasons.NoScale : null;
+    private string? NoScale => Scale is null ? AbsentReasons.NoScale : null;
+
+    private Estimate InMm(Estimate value, double factor) =>
+        value.Times(factor).Widened(Math.Abs(value.Value * factor) * (Scale?.RelativeUncertainty ?? 0.0));
 }

@@ -1,47 +1,127 @@
 using System.Buffers;
-using System.Numerics;
-using System.Runtime.CompilerServices;
-using System.Runtime.InteropServices;
 using CoatScan.Metrics.Shapes;
 
 namespace CoatScan.Metrics.Marks;
 
 /// <summary>Finds compact marks that are darker or brighter than the paint around them.</summary>
 /// <remarks>
-/// <para>A pixel belongs to a mark where its lightness differs from the local background by more than 3 L* and by more than four
-/// times the local scatter, so that texture is not taken for marks. Connected pixels of one sign make a mark if they are at
-/// least 4 px, compact (axes up to 3:1, filled), clear of the frame and no larger than a tile of the background.</para>
-/// <para>The area is counted at half of the mark's contrast, which is the true area of a blurred disk.</para>
-/// <para>Cost: O(n) time, one flag plane. Deterministic. Source: half-contrast area and the limits are our own choices.</para>
+/// <para>Blob filters of many sizes propose places (<see cref="BlobLadder"/>), <see cref="SpotSelection"/> tests each against the
+/// paint around, <see cref="SpotOutlines"/> traces it at half of its contrast, which is the true area of a blurred disk, and
+/// <see cref="TouchingSpots"/> joins what is one. A spot has at least 4 px, axes up to 3:1, is filled, clear of the
+/// frame and no wider than a sixteenth of the long side (24 px at least); rings come from <see cref="RingFinder"/>.</para>
+/// <para>Not told apart: a spot and the mirror image of a small lamp; one photo shows both alike.</para>
+/// <para>Cost: O(n) time, four scratch planes. Deterministic. The limits are our own choices.</para>
 /// </remarks>
 internal static class SpotFinder
 {
-    private const float LeastContrast = 3.0f;
-    private const float ScatterMultiple = 4.0f;
+    private const int LeastWidthLimitPx = 24;
+    private const int SpotsOnLongSide = 16;
     private const int LeastAreaPx = 4;
     private const double LargestAxisRatio = 3.0;
     private const double LeastFilled = 0.35;
 
+    /// <summary>Widest spot that is sought in a plane of this size, pixels.</summary>
+    internal static int WidthLimitPx(int width, int height) =>
+        Math.Max(LeastWidthLimitPx, Math.Max(width, height) / SpotsOnLongSide);
+
     internal static List<Mark> Find(Plane lightness, bool[] clipped)
     {
-        var background = new LocalBackground(lightness, 0.0f, 100.0f);
-        var marks = new List<Mark>();
-        var dark = ArrayPool<bool>.Shared.Rent(clipped.Length);
-        var bright = ArrayPool<bool>.Shared.Rent(clipped.Length);
+        using var scope = new PlaneScope();
+        var limitPx = WidthLimitPx(lightness.Width, lightness.Height);
+        var seeds = BlobLadder.Seeds(lightness, 0.5 * limitPx, scope);
+        var covered = ArrayPool<bool>.Shared.Rent(clipped.Length);
         try
         {
-            Flag(lightness, clipped, background, dark, bright);
-            AddMarks(dark.AsSpan(0, clipped.Length), lightness, background, -1.0f, marks);
-            AddMarks(bright.AsSpan(0, clipped.Length), lightness, background, 1.0f, marks);
+            covered.AsSpan(0, clipped.Length).Clear();
+            return Trace(lightness, clipped, covered, seeds, limitPx);
         }
         finally
         {
-            ArrayPool<bool>.Shared.Return(dark);
-            ArrayPool<bool>.Shared.Return(bright);
+            ArrayPool<bool>.Shared.Return(covered);
+        }
+    }
+
+    private static List<Mark> Trace(Plane lightness, bool[] clipped, bool[] covered, List<SpotSeed> seeds, int limitPx)
+    {
+        SpotSelection.Sort(seeds);
+        var rings = new RingFinder(lightness, clipped).Find(seeds);
+        foreach (var ring in rings)
+        {
+            seeds.RemoveAll(seed => ring.Holds(seed));
         }
 
-        marks.Sort(LargestFirst);
+        var grid = new SeedGrid(lightness.Width, lightness.Height);
+        var spots = SpotSelection.Choose(seeds, new(lightness, clipped, covered), grid, covered);
+        var labels = ArrayPool<int>.Shared.Rent(clipped.Length);
+        try
+        {
+            labels.AsSpan(0, clipped.Length).Clear();
+            var shapes = new SpotOutlines(lightness, clipped, labels, spots, grid).Trace();
+            var owners = TouchingSpots.Join(shapes, labels, lightness.Width, lightness.Height);
+            var marks = Marks(lightness, spots, shapes, owners, limitPx);
+            AddRings(rings, limitPx, marks);
+            marks.Sort(LargestFirst);
+            return marks;
+        }
+        finally
+        {
+            ArrayPool<int>.Shared.Return(labels);
+        }
+    }
+
+    private static List<Mark> Marks(
+        Plane lightness, List<SpotCandidate> spots, Component?[] shapes, int[] owners, int limitPx)
+    {
+        for (var i = 0; i < owners.Length; i++)
+        {
+            if (owners[i] != i && shapes[i] is { } part)
+            {
+                shapes[owners[i]]!.Add(part);
+            }
+        }
+
+        var marks = new List<Mark>();
+        for (var i = 0; i < owners.Length; i++)
+        {
+            if (owners[i] == i && shapes[i] is { } shape && IsCompact(shape, lightness, limitPx))
+            {
+                marks.Add(new(
+                    shape.StartX,
+                    shape.StartY,
+                    shape.EndX,
+                    shape.EndY,
+                    shape.CenterX,
+                    shape.CenterY,
+                    shape.AreaPx,
+                    spots[i].Contrast,
+                    IsRing: false));
+            }
+        }
+
         return marks;
+    }
+
+    // A ring lies within the frame whole, since all of its rays do.
+    private static void AddRings(List<Ring> rings, int limitPx, List<Mark> marks)
+    {
+        foreach (var ring in rings)
+        {
+            var reach = (int)Math.Ceiling(ring.ReachPx);
+            var area = (int)Math.Round(Math.PI * ring.RadiusPx * ring.RadiusPx);
+            if ((2 * reach) + 1 <= limitPx && area >= LeastAreaPx)
+            {
+                marks.Add(new(
+                    ring.X - reach,
+                    ring.Y - reach,
+                    ring.X + reach + 1,
+                    ring.Y + reach + 1,
+                    ring.X,
+                    ring.Y,
+                    area,
+                    ring.Contrast,
+                    IsRing: true));
+            }
+        }
     }
 
     private static int LargestFirst(Mark first, Mark second)
@@ -51,118 +131,12 @@ internal static class SpotFinder
         return byRow != 0 ? byRow : first.StartXPx.CompareTo(second.StartXPx);
     }
 
-    private static void Flag(
-        Plane lightness, bool[] clipped, LocalBackground background, bool[] dark, bool[] bright)
-    {
-        var width = lightness.Width;
-        var median = new float[width];
-        var scatter = new float[width];
-        for (var y = 0; y < lightness.Height; y++)
-        {
-            background.FillRow(y, median, scatter);
-            FlagRow(
-                lightness.Row(y),
-                clipped.AsSpan(y * width, width),
-                median,
-                scatter,
-                dark.AsSpan(y * width, width),
-                bright.AsSpan(y * width, width));
-        }
-    }
-
-    // Flags are bytes: the comparisons of four vectors of pixels are narrowed to one vector of flags.
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static void FlagRow(
-        ReadOnlySpan<float> row,
-        ReadOnlySpan<bool> lost,
-        ReadOnlySpan<float> median,
-        ReadOnlySpan<float> scatter,
-        Span<bool> dark,
-        Span<bool> bright)
-    {
-        var kept = MemoryMarshal.AsBytes(lost);
-        var darkBytes = MemoryMarshal.AsBytes(dark);
-        var brightBytes = MemoryMarshal.AsBytes(bright);
-        var step = Vector<float>.Count;
-        var x = 0;
-        for (; x <= row.Length - Vector<byte>.Count; x += Vector<byte>.Count)
-        {
-            Compare(row, median, scatter, x, out var dark0, out var bright0);
-            Compare(row, median, scatter, x + step, out var dark1, out var bright1);
-            Compare(row, median, scatter, x + (2 * step), out var dark2, out var bright2);
-            Compare(row, median, scatter, x + (3 * step), out var dark3, out var bright3);
-            var usable = Vector.Equals(new Vector<byte>(kept[x..]), Vector<byte>.Zero) & Vector<byte>.One;
-            (ToBytes(dark0, dark1, dark2, dark3) & usable).CopyTo(darkBytes[x..]);
-            (ToBytes(bright0, bright1, bright2, bright3) & usable).CopyTo(brightBytes[x..]);
-        }
-
-        for (; x < row.Length; x++)
-        {
-            var contrast = row[x] - median[x];
-            var limit = Math.Max(LeastContrast, ScatterMultiple * scatter[x]);
-            dark[x] = contrast < -limit & !lost[x];
-            bright[x] = contrast > limit & !lost[x];
-        }
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Compare(
-        ReadOnlySpan<float> row,
-        ReadOnlySpan<float> median,
-        ReadOnlySpan<float> scatter,
-        int x,
-        out Vector<int> dark,
-        out Vector<int> bright)
-    {
-        var contrast = new Vector<float>(row[x..]) - new Vector<float>(median[x..]);
-        var limit = Vector.Max(
-            new Vector<float>(LeastContrast), ScatterMultiple * new Vector<float>(scatter[x..]));
-        dark = Vector.LessThan(contrast, -limit);
-        bright = Vector.GreaterThan(contrast, limit);
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector<byte> ToBytes(Vector<int> first, Vector<int> second, Vector<int> third, Vector<int> fourth) =>
-        Vector.AsVectorByte(Vector.Narrow(Vector.Narrow(first, second), Vector.Narrow(third, fourth)));
-
-    private static void AddMarks(
-        ReadOnlySpan<bool> flags, Plane lightness, LocalBackground background, float sign, List<Mark> marks)
-    {
-        var found = ConnectedComponents.Find(flags, lightness.Width, lightness.Height, Connectivity.Eight);
-        var contrasts = new List<float>?[found.Components.Count];
-        for (var i = 0; i < contrasts.Length; i++)
-        {
-            contrasts[i] = IsCompact(found.Components[i], lightness, background.TilePx) ? [] : null;
-        }
-
-        foreach (var run in found.Runs)
-        {
-            if (contrasts[run.Component] is not { } list)
-            {
-                continue;
-            }
-
-            for (var x = run.StartX; x < run.EndX; x++)
-            {
-                list.Add(sign * (lightness[x, run.Y] - background.MedianAt(x, run.Y)));
-            }
-        }
-
-        for (var i = 0; i < contrasts.Length; i++)
-        {
-            if (contrasts[i] is { } list)
-            {
-                marks.Add(ToMark(found.Components[i], list, sign));
-            }
-        }
-    }
-
-    private static bool IsCompact(Component component, Plane lightness, int largestPx)
+    private static bool IsCompact(Component component, Plane lightness, int limitPx)
     {
         if (component.AreaPx < LeastAreaPx
             || component.StartX == 0 || component.StartY == 0
             || component.EndX == lightness.Width || component.EndY == lightness.Height
-            || Math.Max(component.EndX - component.StartX, component.EndY - component.StartY) > largestPx)
+            || Math.Max(component.EndX - component.StartX, component.EndY - component.StartY) > limitPx)
         {
             return false;
         }
@@ -170,16 +144,5 @@ internal static class SpotFinder
         var (major, minor) = component.Axes();
         return major <= LargestAxisRatio * minor
             && component.AreaPx >= LeastFilled * Math.PI / 4.0 * major * minor;
-    }
-
-    // The 90th percentile stands for the mark's own contrast: one noisy pixel does not shrink the area.
-    private static Mark ToMark(Component component, List<float> contrasts, float sign)
-    {
-        contrasts.Sort();
-        var contrast = contrasts[(int)(0.9 * (contrasts.Count - 1))];
-        var below = contrasts.BinarySearch(0.5f * contrast);
-        var area = contrasts.Count - (below >= 0 ? below : ~below);
-        return new(
-            component.StartX, component.StartY, component.EndX, component.EndY, Math.Max(area, 1), sign * contrast);
     }
 }

@@ -1,20 +1,21 @@
-using System.Globalization;
 using CoatScan.Findings;
 
 namespace CoatScan.Metrics.Marks;
 
-/// <summary>How many spots a panel has, how much of it they cover and how large they are.</summary>
+/// <summary>How many spots a panel has, how much of it they cover, of what kind they are and how they lie.</summary>
 /// <remarks>
-/// <para><c>spot_count</c>: 0 or more, with the 95 % half width of a Poisson count. <c>spot_density_per_mpx</c>: spots a
-/// million pixels. <c>spot_density_per_dm2</c>: spots a square decimeter. <c>spot_area_fraction</c>: [0, 1] of the pixels that
-/// are not clipped. <c>spot_dark_share</c>: [0, 1] of the spots that are darker than the paint.
-/// <c>spot_diameter_px</c>, <c>spot_diameter_mm</c>: median diameter of the disk of equal area.</para>
-/// <para>Size classes are half open: <c>spot_count_4_8_px</c> is 4 px up to, not including, 8 px.</para>
-/// <para>Absent: panel under 64 px, mostly clipped or too dark; densities and classes in millimeters without a scale; a class in
-/// millimeters that the photo does not resolve; shares and sizes where there is no spot.</para>
-/// <para>Comparable only at like sharpness and resolution: spots under about 3 px are missed.</para>
-/// <para>Sources: see <see cref="SpotFinder"/>; the millimeter classes follow the size limits 0.5 and 5 mm of ISO 4628-1 only
-/// loosely and are our own.</para>
+/// <para><c>spot_count</c>: 0 or more; half width of a Poisson count, joined with the doubtful spots: those under 6 px or 4.5 L* of contrast,
+/// near the limits of 3 px and 3 L* where another size or coding of the photo may lose or bring them. <c>spot_density_per_mpx</c>: spots a
+/// million pixels. <c>spot_density_per_dm2</c>: spots a square decimeter; the scale's uncertainty counts twice.
+/// <c>spot_area_fraction</c>: [0, 1] of the pixels that are not clipped; of this photo, so that its half width is that of the
+/// edges, half a pixel along all rims, and of the doubtful spots' area.
+/// <c>spot_dark_share</c>, <c>spot_ring_share</c>: [0, 1] of the spots that are darker than the paint, that are rings; Wilson's
+/// interval. <c>spot_nearest_ratio</c>: see <see cref="SpotPattern"/>.</para>
+/// <para>Absent: panel under 64 px, mostly clipped or too dark; densities in millimeters without a scale; shares where there
+/// is no spot; the nearest ratio under 8 spots. Sizes: see <see cref="SpotSizes"/>.</para>
+/// <para>Comparable only at like sharpness and resolution: spots under about 3 px are missed, and so are those that differ from
+/// the paint by less than 3 L*.</para>
+/// <para>Sources: see <see cref="SpotFinder"/>.</para>
 /// </remarks>
 internal static class SpotMetrics
 {
@@ -22,14 +23,15 @@ internal static class SpotMetrics
     internal const string MostlyClipped = "more than half of the panel is clipped to white";
     internal const string TooDark = "the panel is too dark to separate marks from noise";
     internal const string NoSpots = "there are no spots";
+    internal const string TooFewSpots = "there are too few spots to tell a pattern: 8 are needed";
 
     private const int LeastSidePx = 64;
     private const double LeastLightness = 2.0;
     private const double SquareMmPerSquareDm = 10_000.0;
-    private const double LeastResolvedPx = 3.0;
-
-    private static readonly double[] PixelLimits = [2, 4, 8, 16, 32, 64, 128];
-    private static readonly double[] MmLimits = [0.0, 0.3, 1.0, 5.0, 25.0];
+    private const double EdgePx = 0.5;
+    private const double DoubtfulPx = 6.0;
+    private const double DoubtfulContrast = 4.5;
+    private const double LeastAreaPx = 4.0;
 
     internal static List<Mark> Measure(PanelPlanes panel, double meanLightness, List<Measurement> measurements)
     {
@@ -40,90 +42,65 @@ internal static class SpotMetrics
             : null;
         var spots = reason is null ? SpotFinder.Find(panel.Lightness, panel.Clipped) : [];
         AddAmounts(panel, spots, usable, reason, measurements);
-        AddPixelClasses(spots, reason, measurements);
-        AddMmClasses(spots, reason, panel.MmPerPx, measurements);
+        AddKinds(panel, spots, reason, measurements);
+        SpotSizes.Add(panel, spots, reason, measurements);
         return spots;
     }
+
+    internal static Measurement Value(string metric, double value, string unit, string? reason, double halfWidth) =>
+        reason is null
+            ? Measurement.Of(metric, value, unit, halfWidth)
+            : Measurement.Absent(metric, unit, reason);
 
     private static void AddAmounts(
         PanelPlanes panel, List<Mark> spots, int usablePx, string? reason, List<Measurement> measurements)
     {
-        var area = 0L;
-        var dark = 0;
+        var (area, rim, doubtful, doubtfulArea) = (0.0, 0.0, 0, 0.0);
         foreach (var spot in spots)
         {
             area += spot.AreaPx;
-            dark += spot.ContrastLightness < 0.0 ? 1 : 0;
+            rim += Math.PI * spot.DiameterPx;
+            if (spot.DiameterPx < DoubtfulPx || Math.Abs(spot.ContrastLightness) < DoubtfulContrast)
+            {
+                doubtful++;
+                doubtfulArea += spot.AreaPx;
+            }
         }
 
         double count = spots.Count;
-        var scatter = count > 0.0 ? 1.96 * Math.Sqrt(count) : (double?)null;
+        var half = HalfWidth.Join(HalfWidth.OfCount(count), doubtful);
         var perPixel = 1.0 / Math.Max(usablePx, 1);
-        measurements.Add(Value("spot_count", count, "1", reason, scatter));
-        measurements.Add(Value("spot_density_per_mpx", 1e6 * count * perPixel, "/{Mpx}", reason, 1e6 * scatter * perPixel));
-        var perDm2 = panel.MmPerPx is { } mm ? SquareMmPerSquareDm * perPixel / (mm * mm) : 0.0;
+        measurements.Add(Value("spot_count", count, "1", reason, half));
+        measurements.Add(Value("spot_density_per_mpx", 1e6 * count * perPixel, "/{Mpx}", reason, 1e6 * half * perPixel));
+        var shown = PanelArea.Of(panel);
+        var perDm2 = shown is { } known ? SquareMmPerSquareDm * perPixel * panel.Clipped.Length / known.Mm2 : 0.0;
+        var noScale = shown is null ? AbsentReasons.NoScale : null;
         measurements.Add(Value(
-            "spot_density_per_dm2", count * perDm2, "/dm2", reason ?? NoScaleUnless(panel.MmPerPx), scatter * perDm2));
-        measurements.Add(Value("spot_area_fraction", Math.Min(1.0, area * perPixel), "1", reason));
-        var none = reason ?? (spots.Count == 0 ? NoSpots : null);
-        measurements.Add(Value("spot_dark_share", dark / Math.Max(count, 1.0), "1", none));
-        var median = none is null ? MedianDiameter(spots) : 0.0;
-        measurements.Add(Value("spot_diameter_px", median, "{px}", none));
-        measurements.Add(Value(
-            "spot_diameter_mm", median * (panel.MmPerPx ?? 0.0), "mm", none ?? NoScaleUnless(panel.MmPerPx)));
+            "spot_density_per_dm2", count * perDm2, "/dm2", reason ?? noScale,
+            HalfWidth.Join(half * perDm2, count * perDm2 * (shown?.Uncertainty ?? 0.0))));
+
+        // Where nothing was found, so much of the smallest may still be there.
+        var areaHalf = count > 0.0 ? HalfWidth.Join(EdgePx * rim, doubtfulArea) : HalfWidth.OfNone * LeastAreaPx;
+        measurements.Add(Value("spot_area_fraction", Math.Min(1.0, area * perPixel), "1", reason, areaHalf * perPixel));
     }
 
-    private static void AddPixelClasses(List<Mark> spots, string? reason, List<Measurement> measurements)
+    private static void AddKinds(PanelPlanes panel, List<Mark> spots, string? reason, List<Measurement> measurements)
     {
-        for (var i = 0; i + 1 < PixelLimits.Length; i++)
-        {
-            var (low, high) = (PixelLimits[i], PixelLimits[i + 1]);
-            var metric = string.Create(CultureInfo.InvariantCulture, $"spot_count_{low}_{high}_px");
-            measurements.Add(Value(metric, Count(spots, low, high, 1.0), "1", reason));
-        }
-    }
-
-    private static void AddMmClasses(
-        List<Mark> spots, string? reason, double? mmPerPx, List<Measurement> measurements)
-    {
-        for (var i = 0; i + 1 < MmLimits.Length; i++)
-        {
-            var (low, high) = (MmLimits[i], MmLimits[i + 1]);
-            var why = reason ?? NoScaleUnless(mmPerPx)
-                ?? (high / mmPerPx!.Value < LeastResolvedPx ? NotResolved(high / mmPerPx.Value) : null);
-            var value = why is null ? Count(spots, low, high, mmPerPx!.Value) : 0.0;
-            measurements.Add(Value(MmClassMetric(low, high), value, "1", why));
-        }
-    }
-
-    private static string MmClassMetric(double lowMm, double highMm) => lowMm == 0.0
-        ? string.Create(CultureInfo.InvariantCulture, $"spot_count_under_{highMm}_mm").Replace('.', '_')
-        : string.Create(CultureInfo.InvariantCulture, $"spot_count_{lowMm}_to_{highMm}_mm").Replace('.', '_');
-
-    private static double Count(List<Mark> spots, double low, double high, double unitPerPx)
-    {
-        var count = 0;
+        var (dark, rings) = (0, 0);
         foreach (var spot in spots)
         {
-            var size = spot.DiameterPx * unitPerPx;
-            count += size >= low && size < high ? 1 : 0;
+            dark += spot.ContrastLightness < 0.0 ? 1 : 0;
+            rings += spot.IsRing ? 1 : 0;
         }
 
-        return count;
+        var none = reason ?? (spots.Count == 0 ? NoSpots : null);
+        double count = Math.Max(1, spots.Count);
+        measurements.Add(Value("spot_dark_share", dark / count, "1", none, HalfWidth.OfShare(dark / count, count)));
+        measurements.Add(Value("spot_ring_share", rings / count, "1", none, HalfWidth.OfShare(rings / count, count)));
+        var few = reason ?? (spots.Count < SpotPattern.LeastSpots ? TooFewSpots : null);
+        var pattern = few is null
+            ? SpotPattern.Of([.. spots.Select(spot => (spot.CenterXPx, spot.CenterYPx))], panel.Width, panel.Height)
+            : default;
+        measurements.Add(Value("spot_nearest_ratio", pattern.Ratio, "1", few, pattern.HalfWidth));
     }
-
-    // Spots come largest first, so the middle one has the median diameter.
-    private static double MedianDiameter(List<Mark> spots) => spots[spots.Count / 2].DiameterPx;
-
-    private static string? NoScaleUnless(double? mmPerPx) => mmPerPx is null ? AbsentReasons.NoScale : null;
-
-    private static string NotResolved(double sizePx) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"the photo does not resolve this size: {sizePx:0.0} px, {LeastResolvedPx:0} px are needed");
-
-    private static Measurement Value(
-        string metric, double value, string unit, string? reason, double? uncertainty = null) =>
-        reason is null
-            ? Measurement.Of(metric, value, unit, uncertainty)
-            : Measurement.Absent(metric, unit, reason);
 }

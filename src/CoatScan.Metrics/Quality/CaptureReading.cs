@@ -5,11 +5,21 @@ namespace CoatScan.Metrics.Quality;
 /// <param name="Exposure">Exposure of the photo.</param>
 public sealed record CaptureReading(SharpnessReading? Sharpness, ExposureReading Exposure)
 {
+    /// <summary>Noise, see <see cref="PhotoNoise"/>; null where it cannot show.</summary>
+    public double? NoiseLightness { get; init; }
+
+    /// <summary>Share of the photo with the lattice of a display, see <see cref="ScreenPattern"/>; null where it cannot show.</summary>
+    public double? ScreenShare { get; init; }
+
     /// <summary>Measures a panel's photo.</summary>
     /// <exception cref="ArgumentException">There is not one clipped flag a pixel.</exception>
     public static CaptureReading Of(PanelPlanes panel)
     {
         ArgumentNullException.ThrowIfNull(panel);
-        return new(PhotoSharpness.Measure(panel.Lightness), Quality.Exposure.Measure(panel.Lightness, panel.Clipped));
+        return new(PhotoSharpness.Measure(panel.Lightness), Quality.Exposure.Measure(panel.Lightness, panel.Clipped))
+        {
+            NoiseLightness = PhotoNoise.Measure(panel.Lightness, panel.Clipped),
+            ScreenShare = ScreenPattern.Measure(panel),
+        };
     }
 }

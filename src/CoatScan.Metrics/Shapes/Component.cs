@@ -61,5 +61,20 @@ public sealed class Component
         _sumYY += (double)y * y * length;
     }
 
+    /// <summary>Takes in another component; the two share no pixel.</summary>
+    internal void Add(Component other)
+    {
+        AreaPx += other.AreaPx;
+        StartX = Math.Min(StartX, other.StartX);
+        EndX = Math.Max(EndX, other.EndX);
+        StartY = Math.Min(StartY, other.StartY);
+        EndY = Math.Max(EndY, other.EndY);
+        _sumX += other._sumX;
+        _sumY += other._sumY;
+        _sumXX += other._sumXX;
+        _sumXY += other._sumXY;
+        _sumYY += other._sumYY;
+    }
+
     private static double SquaresBelow(double n) => (n - 1.0) * n * ((2.0 * n) - 1.0) / 6.0;
 }

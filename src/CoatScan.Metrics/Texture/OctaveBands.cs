@@ -7,8 +7,9 @@ namespace CoatScan.Metrics.Texture;
 
 /// <summary>Splits a plane into octave bands of wavelength and gives each band's root mean square, 0 or more.</summary>
 /// <remarks>
-/// <para>A band from L1 to L2 = 2 L1 is the low-pass of cutoff L1 minus the low-pass of cutoff L2, so that a sine of wavelength
-/// L passes with <see cref="Gain"/>: at most 0.4725, at L = 1.2247 L1. Neighboring bands add up without a gap.</para>
+/// <para>A band from L1 to L2 = 2 L1 is the low-pass of cutoff L1 minus the low-pass of cutoff L2, so that a sine of
+/// wavelength L passes with <see cref="Gain"/>: at most 0.4725, at L = 1.2247 L1. Neighboring bands add up without a
+/// gap.</para>
 /// <para>After each band the low-pass is halved in size: the same cutoff in half as many pixels. A quarter of the samples of
 /// each level costs a third more than the first level alone.</para>
 /// <para>Squares are averaged in tiles of 32 x 32 samples of the level; the median over tiles keeps a few marks, edges or
@@ -21,14 +22,15 @@ internal sealed class OctaveBands
     private const int TilePx = 32;
     private const double LargestClippedShare = 0.02;
 
+    private readonly Plane _source;
     private readonly List<Plane> _levels = [];
     private readonly bool[] _clipped;
     private readonly bool[] _rowIsClipped;
     private readonly int _width;
     private readonly PlaneScope _scope;
 
-    /// <summary>Low-passes a plane at 4, 8, 16 ... px and keeps the results for the bands asked for later.</summary>
-    /// <param name="plane">Plane to split; unchanged.</param>
+    /// <summary>Bands of a plane: low-passes at 4, 8, 16 ... px are made when first asked for and kept.</summary>
+    /// <param name="plane">Plane to split; must stay as it is as long as this object is used.</param>
     /// <param name="clipped">One flag a pixel: tiles with more than 2 % of them are left out.</param>
     /// <param name="scope">Lends the scratch planes; must outlive this object.</param>
     internal OctaveBands(Plane plane, bool[] clipped, PlaneScope scope)
@@ -40,11 +42,11 @@ internal sealed class OctaveBands
             throw new ArgumentException($"{clipped.Length} flags for {plane.Values.Length} pixels.", nameof(clipped));
         }
 
+        _source = plane;
         _clipped = clipped;
         _width = plane.Width;
         _rowIsClipped = ClippedRows(clipped, plane.Width);
         _scope = scope;
-        _levels.Add(Smooth(plane, GaussianFilter.SigmaOfCutoff(FirstCutoffPx)));
     }
 
     /// <summary>Share of a sine's amplitude that the band from L1 to 2 L1 passes, [0, 0.4725].</summary>
@@ -77,10 +79,9 @@ internal sealed class OctaveBands
         ArgumentOutOfRangeException.ThrowIfLessThan(shortestPx, FirstCutoffPx);
         var level = (int)Math.Floor(Math.Log2(shortestPx / FirstCutoffPx));
         var cutoff = shortestPx / (1 << level);
-        var source = Level(level);
-        var start = cutoff > FirstCutoffPx * 1.0001
-            ? Smooth(source, SigmaBetween(FirstCutoffPx, cutoff))
-            : source;
+        var start = level == 0 ? Smooth(_source, GaussianFilter.SigmaOfCutoff(cutoff))
+            : cutoff > FirstCutoffPx * 1.0001 ? Smooth(Level(level), SigmaBetween(FirstCutoffPx, cutoff))
+            : Level(level);
         var readings = new List<BandReading?>();
         for (var i = 0; i < count; i++)
         {
@@ -96,6 +97,11 @@ internal sealed class OctaveBands
     /// <summary>The low-pass of cutoff 4 x 2^level px, in pixels of that level.</summary>
     internal Plane Level(int level)
     {
+        if (_levels.Count == 0)
+        {
+            _levels.Add(Smooth(_source, GaussianFilter.SigmaOfCutoff(FirstCutoffPx)));
+        }
+
         while (_levels.Count <= level)
         {
             var smooth = Smooth(_levels[^1], SigmaBetween(FirstCutoffPx, 2.0 * FirstCutoffPx));

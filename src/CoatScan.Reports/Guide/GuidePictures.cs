@@ -31,8 +31,8 @@ public static class GuidePictures
     public static GuidePicture For(PhotoIssueCode code) => code switch
     {
         PhotoIssueCode.NoScale or PhotoIssueCode.ScaleConflict or PhotoIssueCode.Oblique => GuidePicture.Middle,
-        PhotoIssueCode.Blurred or PhotoIssueCode.LowResolution => GuidePicture.Close,
-        PhotoIssueCode.Glare or PhotoIssueCode.TooDark => GuidePicture.Color,
+        PhotoIssueCode.Blurred or PhotoIssueCode.LowResolution or PhotoIssueCode.FaultTooSmall => GuidePicture.Close,
+        PhotoIssueCode.Glare or PhotoIssueCode.TooDark or PhotoIssueCode.Noisy => GuidePicture.Color,
         _ => GuidePicture.Context,
     };
 

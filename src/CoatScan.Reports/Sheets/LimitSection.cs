@@ -35,7 +35,7 @@ internal static class LimitSection
         List<Text> item =
         [
             Text.Bold(words.PhotoIssue(issue.Code) + (number is { } which ? $" ({SheetWords.Fill(words.PhotoNumber, which)})" : "") + ". "),
-            Phrases.Sentence(issue.Detail) + " " + Phrases.Sentence(issue.HowToFix) + " ",
+            string.Concat(new[] { issue.Detail, issue.Limits, issue.HowToFix }.Where(part => part.Length > 0).Select(part => Phrases.Sentence(part) + " ")),
         ];
         if (guideHref.Length > 0)
         {

@@ -6,27 +6,7 @@ namespace CoatScan.Reports;
 /// <summary>Ratings with their standards, measured values that matter, and film readings.</summary>
 internal static class MeasurementSection
 {
-    private const int MostValues = 6;
-
-    // What tells something about a thing that is seen; the rest is for programs and stands in the JSON.
-    private static readonly Dictionary<string, string[]> TellingStarts = new(StringComparer.Ordinal)
-    {
-        ["round_spots"] = ["spot_"],
-        ["rings"] = ["spot_"],
-        ["domes"] = ["spot_"],
-        ["craters"] = ["spot_"],
-        ["nibs"] = ["spot_"],
-        ["chips"] = ["spot_"],
-        ["film_loss"] = ["two_tone", "rust_colored"],
-        ["rust"] = ["rust_colored", "spot_"],
-        ["wavy_texture"] = ["waviness_"],
-        ["runs"] = ["line_", "waviness_"],
-        ["wrinkles"] = ["line_", "waviness_"],
-        ["crack_network"] = ["line_"],
-        ["scratches"] = ["line_"],
-        ["dulling"] = ["gloss_", "chroma_", "two_tone", "panel_"],
-        ["sound"] = ["waviness_", "spot_count"],
-    };
+    private const int MostValues = 8;
 
     public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref)
     {
@@ -68,7 +48,7 @@ internal static class MeasurementSection
 
     private static IEnumerable<Block> Values(Finding finding, SheetWords words)
     {
-        var values = Telling(finding);
+        List<Measurement> values = [.. MetricChoice.Of(finding).Where(one => one.Value is not null).Take(MostValues)];
         if (values.Count > 0)
         {
             bool several = finding.Photos.Count > 1;
@@ -78,31 +58,17 @@ internal static class MeasurementSection
         }
     }
 
-    private static List<Measurement> Telling(Finding finding)
-    {
-        string[] starts = finding.VisualClasses is [var lead, ..] ? TellingStarts.GetValueOrDefault(lead.VisualClass) ?? [] : [];
-        return
-        [
-            .. finding.Measurements
-                .Where(one => one.Value is not null)
-                .Where(one => one.Metric.StartsWith("color_difference_", StringComparison.Ordinal)
-                    || starts.Any(start => one.Metric.StartsWith(start, StringComparison.Ordinal)))
-                // With an uncertainty and in millimeters before without and in pixels: what can be compared comes first.
-                .OrderByDescending(one => one.Metric.StartsWith("color_difference_", StringComparison.Ordinal))
-                .ThenByDescending(one => one.Metric.Contains("mm", StringComparison.Ordinal))
-                .ThenByDescending(one => one.Uncertainty is not null)
-                .Take(MostValues),
-        ];
-    }
-
     private static List<Text> Row(Measurement one, bool several, SheetWords words)
     {
-        string unit = words.Unit(one.Unit);
+        // The unit stands behind the number, so the name need not say it; shares read best in percent.
+        bool isShare = one.Metric.EndsWith("_fraction", StringComparison.Ordinal) || one.Metric.EndsWith("_share", StringComparison.Ordinal);
+        double factor = isShare ? 100 : 1;
+        string unit = isShare ? " %" : words.Unit(one.Unit);
         List<Text> row =
         [
-            Phrases.Capital(MetricName.Of(one.Metric)),
-            Shares.Measured(one.Value!.Value, one.Uncertainty) + unit,
-            one.Uncertainty is { } spread ? "± " + Shares.Measured(spread, spread) + unit : words.NotKnown,
+            Phrases.Capital(MetricName.WithoutUnit(one.Metric)),
+            Shares.Measured(one.Value!.Value * factor, one.Uncertainty * factor) + unit,
+            one.Uncertainty is { } spread ? "± " + Shares.Measured(spread * factor, spread * factor) + unit : words.NotKnown,
         ];
         row.AddRange(several ? [(one.PhotoIndex + 1).ToString(CultureInfo.InvariantCulture)] : []);
         return row;

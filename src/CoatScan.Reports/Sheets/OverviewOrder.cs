@@ -8,7 +8,7 @@ namespace CoatScan.Reports;
 /// larger rating of amount, then the larger area, then the larger share. No new figure is made of these.
 /// </summary>
 /// <param name="Group">0 is worst.</param>
-/// <param name="Rating">Largest rating by ISO 4628, 0 to 5; -1 without one.</param>
+/// <param name="Rating">Largest rating of amount by ISO 4628, 0 to 5; -1 without one. A size alone (S4) is no amount.</param>
 /// <param name="Area">Largest fraction of the photo that shows a fault, [0, 1].</param>
 /// <param name="Share">Share of the leading condition, [0, 1].</param>
 public sealed record OverviewOrder(int Group, int Rating, double Area, double Share) : IComparable<OverviewOrder>
@@ -32,7 +32,7 @@ public sealed record OverviewOrder(int Group, int Rating, double Area, double Sh
             _ => 2,
         };
         var rating = finding.Ratings
-            .Where(one => one.Standard.StartsWith("ISO 4628", StringComparison.Ordinal))
+            .Where(one => one.Standard.StartsWith("ISO 4628", StringComparison.Ordinal) && !one.Designation.StartsWith('S'))
             .Select(one => one.Designation.FirstOrDefault(char.IsAsciiDigit))
             .Select(digit => digit is >= '0' and <= '5' ? digit - '0' : -1)
             .DefaultIfEmpty(-1)

@@ -27,6 +27,7 @@ internal static class ProvenanceSection
                     string.Create(CultureInfo.InvariantCulture, $"{photo.WidthPx} x {photo.HeightPx} px"),
                     photo.CaptureTime is { } time ? SheetWords.Fill(words.TakenAt, time) : "",
                     Scale(photo.Scale, words),
+                    words.WhiteBalance(photo.Color.Source),
                     $"SHA-256 {photo.Sha256}",
                 }.Where(part => part.Length > 0))));
         }

@@ -2,7 +2,8 @@ using System.Text.RegularExpressions;
 
 namespace CoatScan.Reports;
 
-/// <summary>A metric's id as words: <c>waviness_0_6_to_1_2_mm</c> is "waviness 0.6 to 1.2 mm".</summary>
+/// <summary>A metric's id as words: <c>waviness_edge_0_6_to_1_2_mm</c> is "waviness by reflected edge, 0.6 to 1.2
+/// mm".</summary>
 public static partial class MetricName
 {
     /// <summary>The name in words, with its lengths as numbers.</summary>
@@ -28,9 +29,34 @@ public static partial class MetricName
             "line_arc_share" => "share of lines that are arcs",
             "line_longest_share" => "share of the longest line",
             "line_through_share" => "share of lines that cross the whole photo",
-            _ => Decimal().Replace(PixelRange().Replace(metric, "$1 to $2 px"), "$1.$2").Replace('_', ' '),
+            "gloss_loss_highlight" => "gloss loss by highlight",
+            "gloss_loss_reflected_edge" => "gloss loss by reflected edge",
+            "gloss_loss_zones" => "gloss loss between zones",
+            "waviness_edge_wavelength_px" or "waviness_edge_wavelength_mm" => "wavelength on the reflected edge",
+            _ => Lengths(metric
+                .Replace("waviness_edge_", "waviness_by_reflected_edge,_", StringComparison.Ordinal)
+                .Replace("waviness_contrast_", "waviness_by_local_contrast,_", StringComparison.Ordinal)),
         };
     }
+
+    /// <summary>The name where the number beside it carries the unit.</summary>
+    public static string WithoutUnit(string metric)
+    {
+        ArgumentNullException.ThrowIfNull(metric);
+        return IsRange(metric) ? Of(metric) : Of(UnitAtEnd().Replace(metric, ""));
+    }
+
+    // In a range the unit belongs to the name: spots of 1 to 5 mm.
+    private static bool IsRange(string metric) => RangeAtEnd().IsMatch(metric);
+
+    private static string Lengths(string metric) =>
+        Decimal().Replace(PixelRange().Replace(metric, "$1 to $2 px"), "$1.$2").Replace('_', ' ');
+
+    [GeneratedRegex("(_per_mm|_per_dm2|_per_mpx|_mm|_px)$")]
+    private static partial Regex UnitAtEnd();
+
+    [GeneratedRegex("[0-9]_(to_[0-9_]+_)?(mm|px)$")]
+    private static partial Regex RangeAtEnd();
 
     // Octaves of pixels are whole numbers: 4_8_px runs from 4 to 8.
     [GeneratedRegex("([0-9]+)_([0-9]+)_px")]

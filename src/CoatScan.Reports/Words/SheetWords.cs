@@ -44,6 +44,8 @@ public sealed partial class SheetWords
 
     internal string TimingClass(TimingClass timing) => Get("Timing." + timing);
 
+    internal string WhiteBalance(WhiteBalanceSource source) => Get("WhiteBalance." + source);
+
     internal string Scope(string scope) => Find("Scope." + scope) ?? "";
 
     internal string Trace(int invasiveness) => Get("Trace." + Math.Clamp(invasiveness, 0, 3).ToString(CultureInfo.InvariantCulture));

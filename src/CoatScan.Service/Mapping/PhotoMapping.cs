@@ -31,11 +31,18 @@ internal static class PhotoMapping
             wire.Scale.TiltDegrees = tiltDegrees;
         }
 
+        if (photo.Scale.Uncertainty is { } uncertainty)
+        {
+            wire.Scale.Uncertainty = uncertainty;
+        }
+
+        wire.Color = ToWire(photo.Color);
         wire.Issues.Add(photo.Issues.Select(issue => new Wire.PhotoIssue
         {
             Code = UpperSnake.Of(issue.Code),
             Detail = issue.Detail,
             HowToFix = issue.HowToFix,
+            Limits = issue.Limits,
         }));
         return wire;
     }
@@ -84,6 +91,28 @@ internal static class PhotoMapping
         Designation = rating.Designation,
         Basis = rating.Basis,
     };
+
+    private static Wire.PhotoColor ToWire(Domain.PhotoColor color)
+    {
+        var wire = new Wire.PhotoColor
+        {
+            Source = UpperSnake.Of(color.Source),
+            RedGain = color.RedGain,
+            BlueGain = color.BlueGain,
+            Reason = color.Reason,
+        };
+        if (color.Uncertainty is { } uncertainty)
+        {
+            wire.Uncertainty = uncertainty;
+        }
+
+        if (color.PaperLevel is { } paperLevel)
+        {
+            wire.PaperLevel = paperLevel;
+        }
+
+        return wire;
+    }
 
     private static Wire.Region ToWire(Domain.Region region)
     {

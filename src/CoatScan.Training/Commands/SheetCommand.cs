@@ -1,4 +1,3 @@
-using CoatScan.Classification;
 using CoatScan.DemoPanels;
 using CoatScan.Imaging;
 using CoatScan.Training.Rendering;
@@ -16,7 +15,7 @@ internal static class SheetCommand
     {
         var arguments = new Arguments(words, ["out", "class", "seed", "count", "harsh"]);
         var file = arguments.Required("out");
-        IReadOnlyList<string> rows = arguments.Optional("class") is { } only ? [only] : VisualClasses.All;
+        IReadOnlyList<string> rows = arguments.Optional("class") is { } only ? [only] : VisualClassIds.All;
         var count = arguments.Whole("count", DefaultCount);
         var firstSeed = arguments.Whole("seed", 1);
         var harsh = arguments.Whole("harsh", 0) != 0;

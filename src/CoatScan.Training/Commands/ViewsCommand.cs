@@ -40,7 +40,10 @@ internal static class ViewsCommand
             arguments.Whole("seed", 1_000_001),
             arguments.Whole("per-class", 100),
             arguments.Whole("harsh", 0) != 0,
-            arguments.Whole("more-sound", 0));
+            arguments.Whole("more-sound", 0))
+        {
+            Classes = RenderedClass.OfRenderer,
+        };
         var minutes = arguments.Whole("minutes", 600);
         var watch = Stopwatch.StartNew();
         var total = set.Count;
@@ -58,9 +61,9 @@ internal static class ViewsCommand
         var shares = new byte[count][];
         Parallel.For(0, count, i =>
         {
-            var (classIndex, seed) = set.Item(from + i);
-            var panel = RenderedPhotos.Panel(VisualClasses.All[classIndex], seed);
-            var jpeg = RenderedPhotos.Jpeg(panel, seed, set.Harsh || (from + i) % 3 == 0);
+            var item = set.Item(from + i);
+            var panel = RenderedPhotos.Panel(item.Kind, item.Seed);
+            var jpeg = RenderedPhotos.Jpeg(panel, item.Seed, set.Harsh || (from + i) % 3 == 0);
             pictures[i] = NetworkView.Of(Normalizer.Normalize(jpeg, null, CancellationToken.None).Planes);
             shares[i] = Shares(panel.Mask, panel.WidthPx, panel.HeightPx);
         });
@@ -68,8 +71,8 @@ internal static class ViewsCommand
         {
             views.Write(pictures[i]);
             masks.Write(shares[i]);
-            var (classIndex, seed) = set.Item(from + i);
-            index.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{VisualClasses.All[classIndex]},{seed}"));
+            var item = set.Item(from + i);
+            index.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{item.Kind},{item.Seed}"));
         }
     }
 

@@ -1,5 +1,4 @@
 using CoatScan.Classification;
-using CoatScan.Metrics;
 using Microsoft.ML;
 using Microsoft.ML.Trainers;
 
@@ -22,11 +21,10 @@ internal static class PhotoModelTrainer
     public static ITransformer Train(
         MLContext context, IReadOnlyList<Sample> samples, FeatureGroups groups, float l2)
     {
-        var rows = samples.Select(sample => PhotoRow.From(sample.Features, sample.ClassIndex));
-        var data = context.Data.LoadFromEnumerable(rows, PhotoRow.Schema(FeatureVector.Length));
+        var data = Load(context, samples);
         var pipeline = context.Transforms.Concatenate(Features, [.. groups.Columns])
             .Append(context.Transforms.NormalizeMeanVariance(Features, fixZero: false))
-            .Append(context.Transforms.NormalizeMeanVariance(Place, nameof(PhotoRow.Mean), fixZero: false))
+            .Append(context.Transforms.NormalizeMeanVariance(Place, nameof(TrainingRow.Mean), fixZero: false))
             .Append(context.Transforms.ProjectToPrincipalComponents(
                 nameof(PhotoScore.Position), Place, rank: PositionRank, seed: 1))
             .AppendCacheCheckpoint(context)
@@ -34,7 +32,7 @@ internal static class PhotoModelTrainer
                 new LbfgsMaximumEntropyMulticlassTrainer.Options
                 {
                     FeatureColumnName = Features,
-                    LabelColumnName = nameof(PhotoRow.Label),
+                    LabelColumnName = nameof(TrainingRow.Label),
                     L1Regularization = 0,
                     L2Regularization = l2,
                     MaximumNumberOfIterations = 400,
@@ -46,8 +44,10 @@ internal static class PhotoModelTrainer
     /// <summary>What a model says about photos.</summary>
     public static IReadOnlyList<PhotoScore> Score(MLContext context, ITransformer model, IReadOnlyList<Sample> samples)
     {
-        var rows = samples.Select(sample => PhotoRow.From(sample.Features));
-        var data = context.Data.LoadFromEnumerable(rows, PhotoRow.Schema(FeatureVector.Length));
-        return [.. context.Data.CreateEnumerable<PhotoScore>(model.Transform(data), reuseRowObject: false)];
+        var scores = model.Transform(Load(context, samples));
+        return [.. context.Data.CreateEnumerable<PhotoScore>(scores, reuseRowObject: false)];
     }
+
+    private static IDataView Load(MLContext context, IReadOnlyList<Sample> samples) => context.Data.LoadFromEnumerable(
+        samples.Select(TrainingRow.From), TrainingRow.Schema(samples[0].Measured.Length));
 }

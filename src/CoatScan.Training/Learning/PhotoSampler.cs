@@ -13,10 +13,11 @@ internal sealed class PhotoSampler(string networkPath) : IDisposable
     private readonly FeatureExtractor _extractor = new(networkPath);
 
     /// <exception cref="Findings.CoatScanException">The photo is refused.</exception>
-    public PhotoFeatures Look(ReadOnlyMemory<byte> photo)
+    public (PhotoFeatures Features, float[] Measured) Look(ReadOnlyMemory<byte> photo)
     {
-        var planes = _normalizer.Normalize(photo, null, CancellationToken.None).Planes;
-        return _extractor.Extract(planes, FeatureVector.Measure(planes), CancellationToken.None);
+        using var normalized = _normalizer.Normalize(photo, null, CancellationToken.None);
+        var measurements = PanelMetrics.Measure(normalized.Planes, normalized.Capture, CancellationToken.None);
+        return (_extractor.Extract(normalized.Planes, CancellationToken.None), MeasuredValues.Of(measurements));
     }
 
     public void Dispose() => _extractor.Dispose();

@@ -36,12 +36,13 @@ internal static class RealPhotoSet
 
             try
             {
-                var features = sampler.Look(File.ReadAllBytes(Path.Combine(photoFolder, cells[file])));
+                var (features, measured) = sampler.Look(File.ReadAllBytes(Path.Combine(photoFolder, cells[file])));
                 samples.Add(new Sample
                 {
                     ClassIndex = index,
                     Group = cells[group],
                     Features = features,
+                    Measured = measured,
                     CellLabels = [],
                 });
             }

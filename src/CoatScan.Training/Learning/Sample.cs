@@ -13,6 +13,9 @@ internal sealed record Sample
 
     public required PhotoFeatures Features { get; init; }
 
+    /// <summary>What the product measured, as numbers: see <see cref="MeasuredValues"/>.</summary>
+    public required float[] Measured { get; init; }
+
     /// <summary>Class of each cell, or -1 where the mask does not decide; empty for photos without a mask.</summary>
     public required int[] CellLabels { get; init; }
 }

@@ -7,7 +7,7 @@ namespace CoatScan.Training.Learning;
 /// <summary>Keeps samples between runs: rendering and looking take most of a training's time.</summary>
 internal static class SampleFile
 {
-    private const string Magic = "CoatScan samples 2";
+    private const string Magic = "CoatScan samples 3";
 
     /// <summary>Reads samples, or null when there is no file for this key.</summary>
     /// <param name="path">File.</param>
@@ -48,7 +48,7 @@ internal static class SampleFile
             WriteFloats(writer, sample.Features.Peak);
             WriteFloats(writer, sample.Features.Answer);
             WriteFloats(writer, sample.Features.Cells);
-            WriteFloats(writer, sample.Features.Hand);
+            WriteFloats(writer, sample.Measured);
             writer.Write(sample.CellLabels.Length);
             foreach (var label in sample.CellLabels)
             {
@@ -57,7 +57,7 @@ internal static class SampleFile
         }
     }
 
-    private static string FullKey(string key) => $"{key} features {FeatureVector.Version}";
+    private static string FullKey(string key) => $"{key} metrics {MetricSet.Version}";
 
     private static Sample ReadSample(BinaryReader reader)
     {
@@ -69,8 +69,8 @@ internal static class SampleFile
             Peak = ReadFloats(reader),
             Answer = ReadFloats(reader),
             Cells = ReadFloats(reader),
-            Hand = ReadFloats(reader),
         };
+        var measured = ReadFloats(reader);
         var labels = new int[reader.ReadInt32()];
         for (var i = 0; i < labels.Length; i++)
         {
@@ -82,6 +82,7 @@ internal static class SampleFile
             ClassIndex = classIndex,
             Group = group,
             Features = features,
+            Measured = measured,
             CellLabels = labels,
         };
     }

@@ -1,5 +1,4 @@
 using CoatScan.Classification;
-using CoatScan.Metrics;
 using CoatScan.Training.Evaluation;
 using Microsoft.ML;
 
@@ -34,7 +33,6 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
             Version = version,
             Sha256 = "",
             NetworkSha256 = "",
-            FeatureSetVersion = FeatureVector.Version,
             Classes = [.. VisualClasses.All],
             TrainingShares = [.. shares.Values],
             Lambda = lambda,

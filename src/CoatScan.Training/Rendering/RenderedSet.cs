@@ -1,5 +1,3 @@
-using CoatScan.Classification;
-
 namespace CoatScan.Training.Rendering;
 
 /// <summary>Which panels to render. Sets never share a seed.</summary>
@@ -15,16 +13,22 @@ internal sealed record RenderedSet(string Name, int FirstSeed, int PerClass, boo
 {
     private const int SeedStride = 100_000;
 
-    /// <summary>Number of panels.</summary>
-    public int Count => PerClass * (VisualClasses.All.Count + MoreSound);
+    // Sound is the first class of every list.
+    private const int Sound = 0;
 
-    /// <summary>Class and seed of one panel. The classes take turns, so that every core gets slow and quick ones alike.</summary>
-    public (int Class, int Seed) Item(int at)
+    /// <summary>The labels.</summary>
+    public IReadOnlyList<RenderedClass> Classes { get; init; } = RenderedClass.OfClassifier;
+
+    /// <summary>Number of panels.</summary>
+    public int Count => PerClass * (Classes.Count + MoreSound);
+
+    /// <summary>One panel. The classes take turns, so that every core gets slow and quick ones alike.</summary>
+    public RenderedItem Item(int at)
     {
-        var classes = VisualClasses.All.Count;
-        var (round, turn) = Math.DivRem(at, classes + MoreSound);
-        return turn < classes
-            ? (turn, FirstSeed + round)
-            : (VisualClasses.IndexOf(VisualClasses.Sound), FirstSeed + ((turn - classes + 1) * SeedStride) + round);
+        var (round, turn) = Math.DivRem(at, Classes.Count + MoreSound);
+        var label = turn < Classes.Count ? turn : Sound;
+        var seed = FirstSeed + round + (turn < Classes.Count ? 0 : (turn - Classes.Count + 1) * SeedStride);
+        var kinds = Classes[label].Kinds;
+        return new RenderedItem(label, kinds[round % kinds.Count], seed);
     }
 }

@@ -1,4 +1,3 @@
-using CoatScan.Classification;
 using CoatScan.Training.Learning;
 
 namespace CoatScan.Training.Rendering;
@@ -12,8 +11,7 @@ internal static class SetRenderer
         var done = 0;
         Parallel.For(0, samples.Length, index =>
         {
-            var (classIndex, seed) = set.Item(index);
-            samples[index] = RenderOne(set, classIndex, seed, sampler);
+            samples[index] = RenderOne(set, set.Item(index), sampler);
             var count = Interlocked.Increment(ref done);
             if (count % 200 == 0)
             {
@@ -26,16 +24,17 @@ internal static class SetRenderer
         return samples;
     }
 
-    private static Sample RenderOne(RenderedSet set, int classIndex, int seed, PhotoSampler sampler)
+    private static Sample RenderOne(RenderedSet set, RenderedItem item, PhotoSampler sampler)
     {
-        var panel = RenderedPhotos.Panel(VisualClasses.All[classIndex], seed);
-        var features = sampler.Look(RenderedPhotos.Jpeg(panel, seed, set.Harsh));
+        var panel = RenderedPhotos.Panel(item.Kind, item.Seed);
+        var (features, measured) = sampler.Look(RenderedPhotos.Jpeg(panel, item.Seed, set.Harsh));
         return new Sample
         {
-            ClassIndex = classIndex,
-            Group = $"{VisualClasses.All[classIndex]}-{seed}",
+            ClassIndex = item.Label,
+            Group = $"{item.Kind}-{item.Seed}",
             Features = features,
-            CellLabels = CellLabeler.Label(classIndex, panel.Mask, panel.WidthPx, panel.HeightPx),
+            Measured = measured,
+            CellLabels = CellLabeler.Label(item.Label, panel.Mask, panel.WidthPx, panel.HeightPx),
         };
     }
 }

@@ -15,7 +15,9 @@ public sealed class FindingFromWireTests
         wire.ExternalRef = "claim";
         wire.Photos[0].Sha256 = new string('a', 64);
         wire.Photos[0].CaptureTime = "2026-05-01T10:00:00";
-        wire.Photos[0].Scale = new PhotoScale { Source = "CARD", MmPerPx = 0.25, TiltDegrees = 3 };
+        wire.Photos[0].Scale = new PhotoScale { Source = "CARD", MmPerPx = 0.25, TiltDegrees = 3, Uncertainty = 0.02 };
+        wire.Photos[0].Color = new PhotoColor { Source = "HIGHLIGHTS", RedGain = 1.1, BlueGain = 0.9, Reason = "glints", Uncertainty = 0.1, PaperLevel = 0.8 };
+        wire.Photos[0].Issues[0].Limits = "nothing in millimeters";
         wire.VisualClasses[0].Regions[0].WidthMm = 200;
         wire.VisualClasses[0].Regions[0].HeightMm = 125;
         wire.Measurements[1].PhotoIndex = 1;

@@ -41,7 +41,7 @@ internal static class SampleFinding
         {
             new Measurement { Metric = "spot_count", Value = 41, Unit = "1" },
             new Measurement { Metric = "spot_diameter", Value = 37.25, Unit = "[px]", Uncertainty = 2 },
-            new Measurement { Metric = "waviness", Unit = "mm", AbsentReason = "no-scale" },
+            new Measurement { Metric = "spot_density_per_dm2", Unit = "/dm2", AbsentReason = "no-scale" },
         },
         Ratings = { new Rating { Standard = "ISO 4628-1", Designation = "quantity 3", Basis = "41 spots" } },
         Evidence =

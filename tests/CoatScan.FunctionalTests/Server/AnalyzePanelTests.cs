@@ -40,7 +40,7 @@ public sealed class AnalyzePanelTests(SharedServer shared)
     }
 
     [Fact]
-    public async Task AnalyzePanel_nothing_wrong_is_sound_in_two_photos_and_provisional_in_one_sent_twice()
+    public async Task AnalyzePanel_nothing_wrong_is_sound_only_after_a_look_in_raking_light()
     {
         var once = await _findings.AnalyzePhotoAsync(new AnalyzePhotoRequest { Photo = Panels.Input(Panels.Sound) });
         var twice = await _findings.AnalyzePanelAsync(new AnalyzePanelRequest
@@ -51,9 +51,16 @@ public sealed class AnalyzePanelTests(SharedServer shared)
         {
             Photos = { Panels.Input(Panels.Sound), Panels.Input(Panels.SoundFromElsewhere) },
         });
+        var raked = await _findings.AnalyzePanelAsync(new AnalyzePanelRequest
+        {
+            Photos = { Panels.Input(Panels.Sound), Panels.Input(Panels.SoundFromElsewhere) },
+            Facts = new PanelFacts { Evidence = { "relief.flat" } },
+        });
 
         Assert.Equal("conditions/sound", once.Conditions[0].Condition);
-        Assert.Equal([Verdict.Provisional, Verdict.Provisional, Verdict.Sound], [once.Verdict, twice.Verdict, both.Verdict]);
+        Assert.Equal([Verdict.Provisional, Verdict.Provisional, Verdict.Provisional], [once.Verdict, twice.Verdict, both.Verdict]);
+        Assert.Contains(both.VerdictReasons, reason => reason.Contains("raking light", StringComparison.Ordinal));
+        Assert.Equal(Verdict.Sound, raked.Verdict);
         Assert.Contains(once.VerdictReasons, reason => reason.Contains("no proof", StringComparison.Ordinal));
     }
 
@@ -63,7 +70,7 @@ public sealed class AnalyzePanelTests(SharedServer shared)
         var finding = await _findings.AnalyzePhotoAsync(new AnalyzePhotoRequest
         {
             Photo = Panels.Input(Panels.Sound),
-            Facts = new PanelFacts { Readings = new Readings { Gloss60 = 92 } },
+            Facts = new PanelFacts { Evidence = { "relief.flat" }, Readings = new Readings { Gloss60 = 92 } },
         });
 
         Assert.Equal(Verdict.Sound, finding.Verdict);

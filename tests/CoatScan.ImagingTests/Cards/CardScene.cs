@@ -44,6 +44,17 @@ internal sealed record CardScene
 
     public double Exposure { get; init; } = 0.9;
 
+    /// <summary>Color of the light, linear.</summary>
+    public (double Red, double Green, double Blue) Light { get; init; } = (1, 1, 1);
+
+    /// <summary>Color of another light that takes over where the card is further right than <see cref="OtherFromMm"/>.</summary>
+    public (double Red, double Green, double Blue) OtherLight { get; init; } = (1, 1, 1);
+
+    public double OtherFromMm { get; init; } = double.PositiveInfinity;
+
+    /// <summary>A round place on the card, millimeters, that mirrors a lamp.</summary>
+    public (double XMm, double YMm, double RadiusMm) Glare { get; init; }
+
     /// <summary>Seed of a demo panel under the card; null for plain gray.</summary>
     public ulong? PanelSeed { get; init; }
 
@@ -100,26 +111,48 @@ internal sealed record CardScene
     /// <summary>The photo as JPEG.</summary>
     public byte[] Jpeg() => PhotoEncoder.EncodeJpeg(Rgb(), WidthPx, HeightPx, JpegQuality);
 
+    /// <summary>Millimeters per pixel at a place of the photo, from the camera's geometry: root of area over area.</summary>
+    public double MmPerPxAt(double x, double y)
+    {
+        const double Step = 0.05;
+        var camera = Camera();
+        var (left, top) = camera.ToMm(x - Step, y);
+        var (right, bottom) = camera.ToMm(x + Step, y);
+        var (left2, top2) = camera.ToMm(x, y - Step);
+        var (right2, bottom2) = camera.ToMm(x, y + Step);
+        return Math.Sqrt(Math.Abs(((right - left) * (bottom2 - top2)) - ((right2 - left2) * (bottom - top)))) / (2 * Step);
+    }
+
+    /// <summary>Where a place on the card shows, pixels.</summary>
+    public (double X, double Y) ToPx(double xMm, double yMm) => Camera().ToPx(xMm, yMm);
+
     private byte[] Rgb()
     {
-        float[] light = Light();
+        float[] light = Luminance();
         Blur(light, BlurPx);
 
-        // The noise of two uniform numbers is close enough to a bell. All channels are equal: color plays no part in the search.
+        // The noise of two uniform numbers is close enough to a bell; equal for all channels.
+        var camera = Camera();
         var random = new Random(17);
         double spread = NoiseCodes * Math.Sqrt(6);
         var rgb = new byte[3 * light.Length];
         for (int i = 0; i < light.Length; i++)
         {
-            double code = SrgbTransfer.ToByte(Math.Clamp(light[i], 0, 1));
-            code = Math.Clamp(code + (spread * (random.NextDouble() + random.NextDouble() - 1)), 0, 255);
-            rgb.AsSpan(3 * i, 3).Fill((byte)code);
+            double noise = spread * (random.NextDouble() + random.NextDouble() - 1);
+            bool isOther = double.IsFinite(OtherFromMm) && camera.ToMm(i % WidthPx, i / WidthPx).XMm > OtherFromMm;
+            var (red, green, blue) = isOther ? OtherLight : Light;
+            rgb[3 * i] = Code(light[i] * red, noise);
+            rgb[(3 * i) + 1] = Code(light[i] * green, noise);
+            rgb[(3 * i) + 2] = Code(light[i] * blue, noise);
         }
 
         return rgb;
     }
 
-    private float[] Light()
+    private static byte Code(double light, double noise) =>
+        (byte)Math.Clamp(SrgbTransfer.ToByte(Math.Clamp(light, 0, 1)) + noise, 0, 255);
+
+    private float[] Luminance()
     {
         var light = Background();
         var raster = new CardRaster(Card);
@@ -138,7 +171,9 @@ internal sealed record CardScene
                     {
                         // The shade's border runs aslant over the code, 3 mm soft.
                         double lit = Math.Clamp((xMm - 20 - (0.5 * yMm)) / 3, 0, 1);
-                        sum += value * (float)(Exposure * (Shade + ((1 - Shade) * lit)));
+                        bool mirrors = ((xMm - Glare.XMm) * (xMm - Glare.XMm)) + ((yMm - Glare.YMm) * (yMm - Glare.YMm))
+                            < Glare.RadiusMm * Glare.RadiusMm;
+                        sum += mirrors ? 3 : value * (float)(Exposure * (Shade + ((1 - Shade) * lit)));
                         covered++;
                     }
                 }

@@ -22,6 +22,19 @@ public sealed class GlossLossTests
         Assert.Equal(1.349 * sigma / radius / Highlight.BlobRatio, result.Value!.Value, 0.02);
     }
 
+    // Stated half width against the closed form; a photo's blur may be in the index, so less of it is more certain.
+    [Fact]
+    public void Measure_uncertainty_covers_the_closed_form_and_grows_with_the_blur_of_the_photo()
+    {
+        var found = Highlight.Find(Disk(40, 4.0));
+        var sharp = GlossLoss.Measure(found, 1.0, Sharp);
+        var soft = GlossLoss.Measure(found, 1.0, new SharpnessReading(2.0, 500));
+
+        Assert.InRange(Math.Abs(sharp.Value!.Value - (1.349 * 4.0 / 40.0 / Highlight.BlobRatio)), 0.0, sharp.Uncertainty!.Value);
+        Assert.True(soft.Uncertainty > sharp.Uncertainty);
+        Assert.True(GlossLoss.Measure(found, 1.0, null).Uncertainty >= sharp.Value);
+    }
+
     // The peak is a percentile and so 3 % below the true one, which costs 0.04.
     [Fact]
     public void Measure_gaussian_blob_is_one()
@@ -49,6 +62,18 @@ public sealed class GlossLossTests
         Assert.Equal(GlossLoss.NoHighlight, GlossLoss.Measure(Highlight.Find(cut), 1.0, Sharp).AbsentReason);
     }
 
+    // A chip down to light primer: sharp but far from clipping, or as bright but ragged.
+    [Fact]
+    public void Find_bright_mark_is_no_highlight()
+    {
+        var chip = Pattern.Draw(240, 240, (x, y) => Math.Pow(x - 120, 2) + Math.Pow(y - 120, 2) <= 900 ? 0.8 : 0.2);
+        var ragged = Pattern.Draw(240, 240, (x, y) =>
+            Math.Abs(x - 120) < 40 && Math.Abs(y - 120) < 40 && (Math.Abs(x - 120) < 8 || Math.Abs(y - 120) < 8) ? 1.0 : 0.2);
+
+        Assert.Null(Highlight.Find(chip));
+        Assert.Null(Highlight.Find(ragged));
+    }
+
     [Fact]
     public void Measure_blurred_photo_is_absent()
     {
@@ -65,5 +90,5 @@ public sealed class GlossLossTests
     }
 
     private static Plane Disk(int radius, double sigma) => GaussianFilter.Apply(
-        Pattern.Draw(240, 240, (x, y) => Math.Pow(x - 120, 2) + Math.Pow(y - 120, 2) <= radius * radius ? 0.9 : 0.05), sigma);
+        Pattern.Draw(240, 240, (x, y) => Math.Pow(x - 120, 2) + Math.Pow(y - 120, 2) <= radius * radius ? 1.0 : 0.05), sigma);
 }

@@ -21,6 +21,7 @@ public sealed class ClassSharesTests
         ClassIndex = classIndex,
         Group = "",
         CellLabels = [],
-        Features = new PhotoFeatures { Mean = [], Peak = [], Answer = [], Cells = [], Hand = [] },
+        Features = new PhotoFeatures { Mean = [], Peak = [], Answer = [], Cells = [] },
+        Measured = [],
     };
 }

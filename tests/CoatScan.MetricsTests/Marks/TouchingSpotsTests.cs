@@ -1,0 +1,28 @@
+using CoatScan.Metrics.Marks;
+
+namespace CoatScan.MetricsTests.Marks;
+
+public sealed class TouchingSpotsTests
+{
+    [Theory]
+    [InlineData(8.0, 8.0, 16.0, 2)] // They touch.
+    [InlineData(8.0, 8.0, 14.0, 2)] // They overlap a little.
+    [InlineData(8.0, 4.0, 12.0, 2)] // A small one at a large one.
+    [InlineData(8.0, 8.0, 6.0, 1)] // One spot, a little long.
+    public void Find_two_disks_are_two_until_they_are_one(double first, double second, double distance, int expected)
+    {
+        var plane = Pattern.Draw(200, 160, (x, y) =>
+            Math.Pow(x - 80, 2) + Math.Pow(y - 80, 2) <= first * first
+                || Math.Pow(x - 80 - distance, 2) + Math.Pow(y - 80, 2) <= second * second ? 40.0 : 60.0);
+
+        Assert.Equal(expected, SpotFinder.Find(plane, new bool[200 * 160]).Count);
+    }
+
+    [Fact]
+    public void Find_square_is_one_spot_of_its_area()
+    {
+        var plane = Pattern.Draw(160, 160, (x, y) => x is >= 60 and < 76 && y is >= 60 and < 76 ? 40.0 : 60.0);
+
+        Assert.Equal(256, Assert.Single(SpotFinder.Find(plane, new bool[160 * 160])).AreaPx);
+    }
+}
