@@ -48,7 +48,7 @@ public sealed class PhotoCopyTests
     {
         using var photo = DecodedPhoto.FromRgb(new byte[3], 1, 1);
 
-        Assert.Throws<ArgumentOutOfRangeException>("longestSidePx", () =>
+        Assert.Throws<ArgumentOutOfRangeException>(nameof(longestSidePx), () =>
             PhotoCopy.ToJpeg(photo, longestSidePx, 82, TestContext.Current.CancellationToken));
     }
 }
