@@ -21,7 +21,7 @@ public sealed class FindingTextTests
             "FOR      The photo shows rings (92 %) (strong).",
             "AGAINST  Waxed regularly (slight).",
             "RATED    ISO 4628-1: quantity 3 (41 spots).",
-            "Spot count: 41; spot diameter: 37.3 px, give or take 2 px.",
+            "Spot count: 41; spot diameter: 37.2 px, give or take 2 px.",
             "Not measured: spot density per dm2, because no scale.",
             "PHOTO    No scale is known, lengths are in pixels.",
             "WHO      Not decided. Owner care or neglect 52 %; fallout, weather, animals, plants 41 %.",
