@@ -7,6 +7,7 @@ namespace CoatScan.Reports;
 internal static class LimitSection
 {
     private const int MostNames = 4;
+    private const int MostReasons = 5;
 
     public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref)
     {
@@ -15,7 +16,14 @@ internal static class LimitSection
         List<IReadOnlyList<Text>> absent = [.. finding.Measurements
             .Where(one => one.AbsentReason is not null)
             .GroupBy(one => one.AbsentReason!, one => MetricName.Of(one.Metric))
+            .OrderByDescending(group => group.Count())
             .Select(group => Absent(group.Key, [.. group.Distinct()], words))];
+        int more = absent.Count - MostReasons;
+        if (more > 0)
+        {
+            absent = [.. absent.Take(MostReasons), [SheetWords.Fill(words.MoreReasons, more)]];
+        }
+
         if (photos.Count > 0)
         {
             yield return new Heading(3, words.PhotosToTakeAgain);

@@ -95,6 +95,7 @@ public sealed partial class SheetWords
     internal string PhotoNumber => Get();
     internal string SeeGuide => Get();
     internal string AndMore => Get();
+    internal string MoreReasons => Get();
     internal string MadeFrom => Get();
     internal string Finding => Get();
     internal string NotStored => Get();
