@@ -103,6 +103,7 @@ public static class CommandLineProgram
             BackupCommand.Create(session),
             RestoreCommand.Create(session),
             ScaleCardCommand.Create(session),
+            PhotoGuideCommand.Create(session),
         },
     };
 }

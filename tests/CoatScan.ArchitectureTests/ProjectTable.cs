@@ -14,13 +14,15 @@ internal static class ProjectTable
         new("Inspection", ["Findings", "Metrics", "Imaging", "Classification", "Diagnosis"]),
         new("Batches", ["Findings", "Diagnosis"]),
         new("Storage", ["Findings", "Batches"]),
+        // It needs pixels of the photos that its sheets show.
+        new("Reports", ["Findings", "Imaging"]),
         new("Client", []),
         new("Service", ["Findings", "Inspection", "Batches", "Storage", "Client"])
         {
             // It puts the stages together and reports their versions; the project reference comes with Inspection.
             AlsoKnows = ["Metrics", "Imaging", "Classification", "Diagnosis"],
         },
-        new("Cli", ["Client", "Service"])
+        new("Cli", ["Client", "Reports", "Service"])
         {
             // It writes the scale card to a file, which takes no service; the project references come with Service.
             AlsoKnows = ["Findings", "Imaging"],
@@ -33,8 +35,8 @@ internal static class ProjectTable
     public static readonly IReadOnlyDictionary<string, string[]> PackageOwners = new Dictionary<string, string[]>
     {
         ["SixLabors.ImageSharp"] = ["Imaging"],
-        ["PDFsharp"] = ["Imaging"],
-        ["PdfSharp"] = ["Imaging"],
+        ["PDFsharp"] = ["Imaging", "Reports"],
+        ["PdfSharp"] = ["Imaging", "Reports"],
         ["ZXing"] = ["Imaging"],
         ["Microsoft.ML"] = ["Classification", "Training"],
         ["SkiaSharp"] = ["Classification"],

@@ -5,28 +5,36 @@ namespace CoatScan.Cli.Commands;
 /// <summary>The option <c>--format</c>.</summary>
 internal static class FormatOption
 {
-    private static readonly string[] LaterFormats = ["html", "pdf", "csv"];
+    private static readonly string[] SheetFormats = ["html", "pdf", "csv"];
 
-    /// <summary>Creates the option; its value is null when it is not given.</summary>
+    /// <summary>Creates the option for text and JSON; its value is null when it is not given.</summary>
     public static Option<OutputFormat?> Create() => new("--format")
     {
         Description = "text for people, json for programs (one object a line and nothing else).",
         HelpName = "text|json",
-        CustomParser = result =>
-        {
-            var word = result.Tokens[0].Value;
-            switch (word)
-            {
-                case "text":
-                    return OutputFormat.Text;
-                case "json":
-                    return OutputFormat.Json;
-                default:
-                    result.AddError(LaterFormats.Contains(word)
-                        ? $"--format {word} comes with a later version; this one writes text or json."
-                        : $"--format takes text or json, not '{word}'.");
-                    return null;
-            }
-        },
+        CustomParser = result => Read(result, withSheets: false),
     };
+
+    /// <summary>Creates the option with sheets and tables besides.</summary>
+    public static Option<OutputFormat?> CreateWithSheets() => new("--format")
+    {
+        Description = "text for people, json for programs (one object a line and nothing else), csv for spreadsheets (one row a finding); "
+            + "html or pdf for sheets to read, print and file, in the folder of --out.",
+        HelpName = "text|json|html|pdf|csv",
+        CustomParser = result => Read(result, withSheets: true),
+    };
+
+    private static OutputFormat? Read(System.CommandLine.Parsing.ArgumentResult result, bool withSheets)
+    {
+        var word = result.Tokens[0].Value;
+        if (word is "text" or "json" || (withSheets && SheetFormats.Contains(word)))
+        {
+            return Enum.Parse<OutputFormat>(word, ignoreCase: true);
+        }
+
+        result.AddError(withSheets
+            ? $"--format takes text, json, html, pdf or csv, not '{word}'."
+            : $"--format takes text or json, not '{word}'.");
+        return null;
+    }
 }

@@ -2,7 +2,9 @@ using System.CommandLine;
 using CoatScan.Cli.Connection;
 using CoatScan.Cli.Output;
 using CoatScan.Cli.Photos;
+using CoatScan.Cli.Sheets;
 using CoatScan.Cli.Text;
+using CoatScan.Reports;
 using CoatScan.V1;
 using Grpc.Core;
 
@@ -15,7 +17,9 @@ internal sealed class InspectCommand
     private readonly FactsOptions _facts = new();
     private readonly ServiceOptions _service = new();
     private readonly Option<ZonePair?> _zones = ZonesOption.Create();
-    private readonly Option<OutputFormat?> _format = FormatOption.Create();
+    private readonly Option<OutputFormat?> _format = FormatOption.CreateWithSheets();
+    private readonly Option<IReadOnlyList<SheetKind>?> _sheets = SheetsOption.Create();
+    private readonly Option<Paper?> _paper = PaperOption.Create();
 
     private readonly Argument<string[]> _photos = new("photo")
     {
@@ -31,7 +35,8 @@ internal sealed class InspectCommand
 
     private readonly Option<string?> _out = new("--out")
     {
-        Description = "Folder for one JSON file a photo and a summary.txt, besides the output here.",
+        Description = "Folder for one JSON file and one sheet a photo, an index of the sheets, a table (findings.csv) and a summary.txt, "
+            + "besides the output here.",
         HelpName = "folder",
     };
 
@@ -50,6 +55,8 @@ internal sealed class InspectCommand
         command.Options.Add(inspect._zones);
         command.Options.Add(inspect._format);
         command.Options.Add(inspect._out);
+        command.Options.Add(inspect._sheets);
+        command.Options.Add(inspect._paper);
         inspect._service.AddTo(command);
         command.SetAction(inspect.RunAsync);
         return command;
@@ -65,12 +72,15 @@ internal sealed class InspectCommand
             throw CommandException.Usage($"--compare-zones takes one photo, or --same-panel; {places.Count} photos are given.");
         }
 
-        using var folder = parsed.GetValue(_out) is { } path ? OutFolder.Open(path) : null;
+        var format = parsed.GetValue(_format) ?? OutputFormat.Text;
+        var choice = Sheets(parsed, format, places.Count);
+        using var folder = parsed.GetValue(_out) is { } path ? OutFolder.Open(path, SheetWriter.OwnNames) : null;
         var report = new OutcomeReport(
-            _session, parsed.GetValue(_format) ?? OutputFormat.Text, kind: "photo", folder);
+            _session, format, kind: "photo", folder, folder is null ? null : new SheetWriter(folder, choice));
 
         await using var service = await ServiceConnection.OpenAsync(_service.Read(parsed), cancellationToken);
         await CheckFactsAsync(service, facts, cancellationToken);
+        await report.BeginAsync(cancellationToken);
         if (parsed.GetValue(_samePanel))
         {
             await InspectPanelAsync(service, places, facts, zones, report, cancellationToken);
@@ -95,6 +105,23 @@ internal sealed class InspectCommand
         }
 
         return report.Code();
+    }
+
+    private SheetChoice Sheets(ParseResult parsed, OutputFormat format, int photoCount)
+    {
+        var kinds = parsed.GetValue(_sheets);
+        if (parsed.GetValue(_out) is null && (format is OutputFormat.Html or OutputFormat.Pdf || kinds is not null))
+        {
+            var option = kinds is null ? $"--format {format.ToString().ToLowerInvariant()}" : "--sheets";
+            throw CommandException.Usage($"{option} writes files: name a folder for them with --out.");
+        }
+
+        if (kinds?.Contains(SheetKind.Vehicle) == true && photoCount > SheetWriter.MostPanels && !parsed.GetValue(_samePanel))
+        {
+            throw CommandException.Usage($"--sheets vehicle takes at most {SheetWriter.MostPanels} photos; {photoCount} are given.");
+        }
+
+        return new(kinds ?? [SheetKind.Finding], format == OutputFormat.Pdf, parsed.GetValue(_paper) ?? Paper.A4);
     }
 
     private static async Task InspectPanelAsync(

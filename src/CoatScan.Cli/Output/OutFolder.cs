@@ -3,7 +3,7 @@ using CoatScan.Cli.Photos;
 
 namespace CoatScan.Cli.Output;
 
-/// <summary>The folder of <c>--out</c>: one JSON file a photo and a summary of all.</summary>
+/// <summary>The folder of <c>--out</c>: one JSON file a photo, a summary of all, and what else is written beside.</summary>
 internal sealed class OutFolder : IDisposable
 {
     private const int LongestStem = 120;
@@ -13,9 +13,10 @@ internal sealed class OutFolder : IDisposable
     private readonly HashSet<string> _taken = new(StringComparer.OrdinalIgnoreCase);
     private readonly FileStream _pages;
 
-    private OutFolder(string path)
+    private OutFolder(string path, IEnumerable<string> ownNames)
     {
         _path = path;
+        _taken.UnionWith(ownNames);
 
         // The overview stands on top but is known last: the pages wait in a file rather than in memory.
         _pages = new FileStream(
@@ -28,17 +29,19 @@ internal sealed class OutFolder : IDisposable
     }
 
     /// <summary>Opens the folder, and creates it if need be.</summary>
+    /// <param name="path">Where it is.</param>
+    /// <param name="ownNames">Names of files without their ends that no photo may take.</param>
     /// <exception cref="CommandException">It cannot be written to.</exception>
-    public static OutFolder Open(string path)
+    public static OutFolder Open(string path, IEnumerable<string> ownNames)
     {
         try
         {
             Directory.CreateDirectory(path);
-            return new(path);
+            return new(path, ownNames);
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            throw CommandException.Usage($"--out: {path} cannot be written to: {failure.Message}");
+            throw CommandException.Usage(Complaint(path, failure));
         }
     }
 
@@ -47,20 +50,41 @@ internal sealed class OutFolder : IDisposable
     /// <param name="json">Its line of JSON.</param>
     /// <param name="page">Its page of text.</param>
     /// <param name="cancellationToken">Stops writing.</param>
+    /// <returns>Name of its files without their ends.</returns>
     /// <exception cref="CommandException">The folder cannot be written to any more.</exception>
-    public async Task AddAsync(
+    public async Task<string> AddAsync(
         PhotoOutcome outcome, string json, string page, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(outcome);
-        var path = Path.Combine(_path, FileName(outcome.Name));
+        var stem = FreeStem(outcome.Name);
+        await WriteAsync(stem + ".json", Encoding.UTF8.GetBytes(json + "\n"), cancellationToken);
         try
         {
-            await File.WriteAllTextAsync(path, json + "\n", cancellationToken);
             await _pages.WriteAsync(Encoding.UTF8.GetBytes(page + "\n"), cancellationToken);
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            throw CommandException.Failed($"--out: {path} cannot be written: {failure.Message}");
+            throw CommandException.Failed(Complaint(_path, failure));
+        }
+
+        return stem;
+    }
+
+    /// <summary>Writes one file, in a folder below where its name says so.</summary>
+    /// <returns>Its path.</returns>
+    /// <exception cref="CommandException">The folder cannot be written to any more.</exception>
+    public async Task<string> WriteAsync(string name, byte[] content, CancellationToken cancellationToken)
+    {
+        var path = Path.Combine(_path, name);
+        try
+        {
+            Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+            await File.WriteAllBytesAsync(path, content, cancellationToken);
+            return path;
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            throw CommandException.Failed(Complaint(path, failure));
         }
     }
 
@@ -78,24 +102,27 @@ internal sealed class OutFolder : IDisposable
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            throw CommandException.Failed($"--out: {path} cannot be written: {failure.Message}");
+            throw CommandException.Failed(Complaint(path, failure));
         }
     }
 
     /// <inheritdoc/>
     public void Dispose() => _pages.Dispose();
 
+    private static string Complaint(string path, Exception failure) =>
+        $"--out: {path} cannot be written to: {failure.Message} Name a folder that this account may write to, on a disk with room.";
+
     // Two photos of one name, or of names that differ in case only, must not overwrite each other on any file system.
-    private string FileName(string photo)
+    private string FreeStem(string photo)
     {
-        var stem = Stem(photo);
-        var name = $"{stem}.json";
-        for (var number = 2; !_taken.Add(name); number++)
+        var first = Stem(photo);
+        var stem = first;
+        for (var number = 2; !_taken.Add(stem); number++)
         {
-            name = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{stem}-{number}.json");
+            stem = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{first}-{number}");
         }
 
-        return name;
+        return stem;
     }
 
     private static string Stem(string photo)

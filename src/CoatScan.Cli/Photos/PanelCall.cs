@@ -93,7 +93,7 @@ internal sealed class PanelCall
             var name = usable.Count == 1
                 ? first
                 : string.Create(CultureInfo.InvariantCulture, $"{first} and {usable.Count - 1} more");
-            outcomes.Add(new(name, finding, null));
+            outcomes.Add(new(name, finding, null) { Paths = [.. usable.Select(one => places[one.Index].Path)] });
         }
 
         for (var index = 0; index < places.Count; index++)

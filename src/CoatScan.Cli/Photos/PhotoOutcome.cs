@@ -7,4 +7,8 @@ namespace CoatScan.Cli.Photos;
 /// <param name="Name">The photo, panel or case as the user knows it.</param>
 /// <param name="Finding">The finding.</param>
 /// <param name="Error">Why there is none.</param>
-internal sealed record PhotoOutcome(string Name, Finding? Finding, ServiceError? Error);
+internal sealed record PhotoOutcome(string Name, Finding? Finding, ServiceError? Error)
+{
+    /// <summary>Paths of the photos that the finding is about, where pictures of them can be read again.</summary>
+    public IReadOnlyList<string> Paths { get; init; } = [];
+}

@@ -161,7 +161,7 @@ internal sealed class StreamRound
     {
         if (answer.OutcomeCase == AnalyzePhotosResponse.OutcomeOneofCase.Finding)
         {
-            _settle(index, new(_places[index].Name, answer.Finding, null));
+            _settle(index, new(_places[index].Name, answer.Finding, null) { Paths = [_places[index].Path] });
             return;
         }
 

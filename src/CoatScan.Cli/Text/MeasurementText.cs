@@ -1,4 +1,6 @@
 using System.Globalization;
+using CoatScan.Cli.Sheets;
+using CoatScan.Reports;
 using CoatScan.V1;
 
 namespace CoatScan.Cli.Text;
@@ -15,19 +17,19 @@ internal static class MeasurementText
     {
         ArgumentNullException.ThrowIfNull(finding);
         page.Entries("RATED", finding.Ratings.Select(Say));
-        var chosen = MetricChoice.Of(finding);
+        var chosen = MetricChoice.Of(FindingFromWire.Of(finding));
         var values = chosen
-            .Where(one => one.HasValue)
+            .Where(one => one.Value is not null)
             .DistinctBy(one => one.Metric)
             .Take(MostValues)
             .Select(Say)
             .ToList();
         page.Entry("MEASURED", values.Count == 0 ? "" : $"{Phrase.Capital(string.Join("; ", values))}.");
         var absent = chosen
-            .Where(one => one.HasAbsentReason)
+            .Where(one => one.AbsentReason is not null)
             .GroupBy(one => one.AbsentReason, one => MetricName.Of(one.Metric))
             .Take(MostAbsentReasons)
-            .Select(group => $"Not measured: {Names([.. group.Distinct()])}, because {Reason(group.Key)}.");
+            .Select(group => $"Not measured: {Names([.. group.Distinct()])}, because {Reason(group.Key!)}.");
         page.Entries(values.Count == 0 ? "MEASURED" : "", absent);
     }
 
@@ -35,13 +37,13 @@ internal static class MeasurementText
         $"{rating.Standard}: {rating.Designation}{(rating.Basis.Length > 0 ? $" ({rating.Basis.TrimEnd('.')})" : "")}.";
 
     // The unit stands behind the number, so the name need not say it; shares read best in percent.
-    private static string Say(Measurement one)
+    private static string Say(CoatScan.Findings.Measurement one)
     {
         var isShare = one.Metric.EndsWith("_fraction", StringComparison.Ordinal) || one.Metric.EndsWith("_share", StringComparison.Ordinal);
         var factor = isShare ? 100 : 1;
         var unit = isShare ? " %" : TradeWords.Unit(one.Unit);
-        var spread = one.HasUncertainty ? $", give or take {Number(one.Uncertainty * factor, 2)}{unit}" : "";
-        return $"{MetricName.WithoutUnit(one.Metric)}: {Number(one.Value * factor, 3)}{unit}{spread}";
+        var spread = one.Uncertainty is { } half ? $", give or take {Number(half * factor, 2)}{unit}" : "";
+        return $"{MetricName.WithoutUnit(one.Metric)}: {Number(one.Value!.Value * factor, 3)}{unit}{spread}";
     }
 
     private static string Names(List<string> names) => names.Count <= MostAbsentNames

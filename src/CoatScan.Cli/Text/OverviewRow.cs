@@ -1,5 +1,7 @@
 using System.Globalization;
 using CoatScan.Cli.Photos;
+using CoatScan.Cli.Sheets;
+using CoatScan.Reports;
 using CoatScan.V1;
 
 namespace CoatScan.Cli.Text;
@@ -31,7 +33,7 @@ internal sealed record OverviewRow(
 
         var lead = finding.Conditions is [var first, ..] && finding.Verdict != V1.Verdict.NotAssessable ? first : null;
         return new(
-            OverviewOrder.Of(finding),
+            OverviewOrder.Of(FindingFromWire.Of(finding)),
             outcome.Name,
             lead is { Condition: TradeWords.SoundCondition } && finding.Verdict == V1.Verdict.Provisional
                 ? "no fault seen"

@@ -1,3 +1,4 @@
+using CoatScan.Reports;
 using CoatScan.V1;
 
 namespace CoatScan.Cli.Text;
@@ -8,39 +9,8 @@ internal static class TradeWords
     /// <summary>The condition that is no fault.</summary>
     public const string SoundCondition = "conditions/sound";
 
-    private static readonly Dictionary<string, string> Operations = new(StringComparer.Ordinal)
-    {
-        ["none_monitor"] = "leave and watch",
-        ["protect"] = "wax or cover",
-        ["wait_cure"] = "wait for cure",
-        ["wash"] = "wash",
-        ["mild_acid"] = "mild acid wipe",
-        ["mild_alkali"] = "mild alkaline rinse",
-        ["tar_solvent"] = "tar solvent",
-        ["iron_remove"] = "iron remover",
-        ["clay"] = "clay",
-        ["hand_polish"] = "polish by hand",
-        ["machine_polish"] = "polish by machine",
-        ["compound"] = "cutting compound",
-        ["denib"] = "de-nib",
-        ["wet_sand"] = "wet sanding",
-        ["warm_dry"] = "gentle warmth",
-        ["retard_mist"] = "mist coat of slow solvent",
-        ["touch_up"] = "touch up by brush",
-        ["seal_recoat"] = "seal and recoat",
-        ["reclear"] = "new clear coat",
-        ["spot_refinish"] = "refinish the spot",
-        ["panel_refinish"] = "refinish the panel",
-        ["blend"] = "blend into neighbor panels",
-        ["sand_sound"] = "sand to a sound layer and refinish",
-        ["rust_repair"] = "rust repair to bright metal",
-        ["strip"] = "strip to bare metal",
-        ["replace"] = "replace the panel",
-        ["dent_first"] = "metal repair",
-    };
-
     /// <summary>What is done, in words.</summary>
-    public static string Operation(string id) => Operations.GetValueOrDefault(id) ?? Phrase.OfId(id);
+    public static string Operation(string id) => SheetWords.English.Operation(id);
 
     /// <summary>How much a test takes from the paint.</summary>
     public static string Trace(int invasiveness) => invasiveness switch

@@ -169,32 +169,7 @@ public sealed class FindingTextTests
             [new PhotoReport { WidthPx = 100, HeightPx = 100 }]));
 
     [Fact]
-    public void CompareTo_puts_faults_first_then_open_questions_and_sound_last()
-    {
-        Verdict[] verdicts =
-            [Verdict.Sound, Verdict.NotAssessable, Verdict.Inconclusive, Verdict.Provisional];
-
-        var order = verdicts
-            .Select(verdict => (verdict, Order: OverviewOrder.Of(new Finding { Verdict = verdict })))
-            .OrderBy(one => one.Order)
-            .Select(one => one.verdict);
-
-        Assert.Equal([Verdict.Provisional, Verdict.Inconclusive, Verdict.NotAssessable, Verdict.Sound], order);
-    }
-
-    [Fact]
-    public void Order_goes_by_rated_amount_and_a_size_alone_is_no_amount()
-    {
-        static OverviewOrder Rated(string standard, string designation) => OverviewOrder.Of(
-            new Finding { Ratings = { new Rating { Standard = standard, Designation = designation } } });
-
-        Assert.Equal(3, Rated("ISO 4628-3", "Ri 3(S4) (Ri 2 to Ri 3 within the uncertainty)").Rating);
-        Assert.Equal(-1, Rated("ISO 4628-2", "S4").Rating);
-        Assert.Equal(-1, Rated("ASTM D610", "4-S").Rating);
-    }
-
-    [Fact]
-    public void Write_photo_that_shows_nothing_wrong_claims_no_more_and_stands_before_the_sound_ones()
+    public void Write_photo_that_shows_nothing_wrong_claims_no_more()
     {
         var finding = new Finding
         {
@@ -213,9 +188,6 @@ public sealed class FindingTextTests
         Assert.Contains("Still possible: Swirl marks 9 %.", text, StringComparison.Ordinal);
         Assert.Contains("NOT YET  A photo is no proof.", text, StringComparison.Ordinal);
         Assert.DoesNotContain("WHO", text, StringComparison.Ordinal);
-        var order = OverviewOrder.Of(finding);
-        Assert.True(order.CompareTo(OverviewOrder.Of(new Finding { Verdict = Verdict.NotAssessable })) > 0);
-        Assert.True(order.CompareTo(OverviewOrder.Of(new Finding { Verdict = Verdict.Sound })) < 0);
     }
 
     [Theory]

@@ -239,7 +239,10 @@ public sealed class InspectStreamTests : IAsyncLifetime
 
         Assert.Equal(1, run.Code);
         Assert.Equal(
-            ["LEFT-3.json", "bad.json", "left-2.json", "left.json", "summary.txt"],
+            [
+                "LEFT-3.html", "LEFT-3.json", "bad.json", "findings.csv", "index.html", "left-2.html", "left-2.json", "left.html", "left.json",
+                "photo-guide.html", "summary.txt",
+            ],
             Directory.GetFiles(outFolder).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Equal(run.Lines[0], (await ReadAsync(outFolder, "left.json")).TrimEnd());
         Assert.Equal("PHOTO_TRUNCATED", ReasonOf(await ReadAsync(outFolder, "bad.json")));

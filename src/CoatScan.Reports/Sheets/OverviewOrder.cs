@@ -1,6 +1,6 @@
-using CoatScan.V1;
+using CoatScan.Findings;
 
-namespace CoatScan.Cli.Text;
+namespace CoatScan.Reports;
 
 /// <summary>
 /// Worst first: faults before open questions, those before photos to be taken again, then photos in which nothing wrong
@@ -11,8 +11,9 @@ namespace CoatScan.Cli.Text;
 /// <param name="Rating">Largest rating of amount by ISO 4628, 0 to 5; -1 without one. A size alone (S4) is no amount.</param>
 /// <param name="Area">Largest fraction of the photo that shows a fault, [0, 1].</param>
 /// <param name="Share">Share of the leading condition, [0, 1].</param>
-internal sealed record OverviewOrder(int Group, int Rating, double Area, double Share) : IComparable<OverviewOrder>
+public sealed record OverviewOrder(int Group, int Rating, double Area, double Share) : IComparable<OverviewOrder>
 {
+    // The condition and the visual class of a finish without a fault have one id.
     private const string SoundClass = "sound";
 
     /// <summary>A photo without a finding.</summary>
@@ -24,7 +25,7 @@ internal sealed record OverviewOrder(int Group, int Rating, double Area, double 
         ArgumentNullException.ThrowIfNull(finding);
         var group = finding.Verdict switch
         {
-            Verdict.Provisional when finding.Conditions is [{ Condition: TradeWords.SoundCondition }, ..] => 4,
+            Verdict.Provisional when finding.Conditions is [{ Condition: SoundClass }, ..] => 4,
             Verdict.Conclusive or Verdict.Provisional => 0,
             Verdict.Inconclusive => 1,
             Verdict.Sound => 5,
@@ -57,4 +58,18 @@ internal sealed record OverviewOrder(int Group, int Rating, double Area, double 
         order = order != 0 ? order : other.Area.CompareTo(Area);
         return order != 0 ? order : other.Share.CompareTo(Share);
     }
+
+    /// <summary>Whether the first is worse.</summary>
+    public static bool operator <(OverviewOrder first, OverviewOrder second) => Compare(first, second) < 0;
+
+    /// <summary>Whether the first is less bad.</summary>
+    public static bool operator >(OverviewOrder first, OverviewOrder second) => Compare(first, second) > 0;
+
+    /// <summary>Whether the first is at least as bad.</summary>
+    public static bool operator <=(OverviewOrder first, OverviewOrder second) => Compare(first, second) <= 0;
+
+    /// <summary>Whether the first is at most as bad.</summary>
+    public static bool operator >=(OverviewOrder first, OverviewOrder second) => Compare(first, second) >= 0;
+
+    private static int Compare(OverviewOrder first, OverviewOrder second) => Comparer<OverviewOrder>.Default.Compare(first, second);
 }

@@ -1,9 +1,9 @@
-using CoatScan.V1;
+using CoatScan.Findings;
 
-namespace CoatScan.Cli.Text;
+namespace CoatScan.Reports;
 
 /// <summary>Which of some ninety measurements a person wants to read: those that tell of what the photo shows.</summary>
-internal static class MetricChoice
+public static class MetricChoice
 {
     // A class less probable than this is not what the photo is about.
     private const double LeastProbability = 0.15;
@@ -54,13 +54,13 @@ internal static class MetricChoice
     // Pixels where millimeters are known, millimeters where no scale is: the twin says the same, or says it better.
     private static bool IsOtherUnit(Measurement one, List<Measurement> chosen)
     {
-        var hasMm = chosen.Exists(other => other.HasValue && IsMm(other.Metric));
-        return hasMm ? IsPx(one, chosen) : IsMm(one.Metric) && !one.HasValue && chosen.Exists(other => other.HasValue);
+        var hasMm = chosen.Exists(other => other.Value is not null && IsMm(other.Metric));
+        return hasMm ? IsPx(one, chosen) : IsMm(one.Metric) && one.Value is null && chosen.Exists(other => other.Value is not null);
     }
 
     private static bool IsMm(string metric) => metric.EndsWith("_mm", StringComparison.Ordinal);
 
     private static bool IsPx(Measurement one, List<Measurement> chosen) =>
         one.Metric.EndsWith("_px", StringComparison.Ordinal)
-        || chosen.Exists(other => other.Metric == one.Metric + "_per_mm" && other.HasValue);
+        || chosen.Exists(other => other.Metric == one.Metric + "_per_mm" && other.Value is not null);
 }

@@ -1,10 +1,10 @@
 using System.Text.RegularExpressions;
 
-namespace CoatScan.Cli.Text;
+namespace CoatScan.Reports;
 
 /// <summary>A metric's id as words: <c>waviness_edge_0_6_to_1_2_mm</c> is "waviness by reflected edge, 0.6 to 1.2
 /// mm".</summary>
-internal static partial class MetricName
+public static partial class MetricName
 {
     /// <summary>The name in words, with its lengths as numbers.</summary>
     public static string Of(string metric)

@@ -1,6 +1,4 @@
-using CoatScan.Cli.Text;
-
-namespace CoatScan.FunctionalTests.CommandLine;
+namespace CoatScan.ReportsTests;
 
 public sealed class MetricNameTests
 {

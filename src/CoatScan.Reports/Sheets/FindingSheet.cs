@@ -1,0 +1,39 @@
+using CoatScan.Findings;
+
+namespace CoatScan.Reports;
+
+/// <summary>One finding as a sheet to file: what, how sure and why, what to do, and what it was made from.</summary>
+/// <remarks>Every part that a finding has appears; a part that it lacks has no heading and no value in its place.</remarks>
+public static class FindingSheet
+{
+    /// <summary>Puts the sheet together.</summary>
+    /// <param name="subject">The finding with its pictures.</param>
+    /// <param name="words">Words of the language.</param>
+    /// <param name="guideHref">File of the photo guide, to lead from a retake to its picture; empty for none.</param>
+    public static Sheet Of(FindingSubject subject, SheetWords words, string guideHref = "")
+    {
+        ArgumentNullException.ThrowIfNull(subject);
+        ArgumentNullException.ThrowIfNull(words);
+        return new(
+            $"{Headline.Title(subject.Finding, words)}: {subject.Subject}",
+            $"{words.FindingSheet}  |  {string.Join("  |  ", new[] { subject.Subject, subject.Finding.ExternalRef, subject.Finding.Name }.Where(one => one.Length > 0))}",
+            words.Language,
+            Blocks(subject, words, guideHref));
+    }
+
+    /// <summary>The blocks of the sheet, also for a sheet of several findings.</summary>
+    internal static IReadOnlyList<Block> Blocks(FindingSubject subject, SheetWords words, string guideHref, string anchor = "")
+    {
+        Finding finding = subject.Finding;
+        return
+        [
+            .. Headline.Blocks(subject, words, anchor),
+            .. RemedySection.Blocks(finding, words),
+            .. NextTestSection.Blocks(finding, words),
+            .. EvidenceSection.Blocks(finding, words),
+            .. MeasurementSection.Blocks(finding, words, guideHref),
+            .. AnswerSection.Blocks(finding, words),
+            .. ProvenanceSection.Blocks(finding, words),
+        ];
+    }
+}

@@ -1,0 +1,98 @@
+using System.Globalization;
+using CoatScan.Findings;
+
+namespace CoatScan.Reports;
+
+/// <summary>Several findings on one page, worst first.</summary>
+public static class Overview
+{
+    /// <summary>Puts the page together: the index of a folder of sheets.</summary>
+    /// <param name="entries">The findings, in any order.</param>
+    /// <param name="words">Words of the language.</param>
+    /// <param name="others">Further files to lead to: name and file.</param>
+    public static Sheet Of(IReadOnlyList<OverviewEntry> entries, SheetWords words, IReadOnlyList<(string Name, string Href)> others)
+    {
+        ArgumentNullException.ThrowIfNull(entries);
+        ArgumentNullException.ThrowIfNull(words);
+        ArgumentNullException.ThrowIfNull(others);
+        List<Block> blocks = [new Heading(1, words.OverviewTitle), .. Blocks(entries, words)];
+        if (others.Count > 0)
+        {
+            blocks.Add(new Heading(2, words.Also));
+            blocks.Add(new ItemList(false, [.. others.Select(one => new Text[] { new(one.Name, Href: one.Href) })]));
+        }
+
+        return new(words.OverviewTitle, words.OverviewTitle, words.Language, blocks);
+    }
+
+    /// <summary>The counts, the table and what it means.</summary>
+    internal static IEnumerable<Block> Blocks(IReadOnlyList<OverviewEntry> entries, SheetWords words)
+    {
+        List<OverviewEntry> ordered =
+            [.. entries.OrderBy(entry => entry.Finding is { } finding ? OverviewOrder.Of(finding) : OverviewOrder.Failed)];
+        int retakes = entries.Count(entry => Retakes(entry.Finding).Any() || entry.Finding is null or { Verdict: Verdict.NotAssessable });
+        int unscaled = entries.Sum(entry => entry.Finding?.Photos.Count(photo => photo.Scale.MmPerPx is null) ?? 0);
+        yield return new Paragraph(Tone.Lead, SheetWords.Fill(words.OverviewCounts, entries.Count, retakes));
+        if (unscaled > 0)
+        {
+            yield return new Paragraph(Tone.Plain, SheetWords.Fill(words.OverviewUnscaled, unscaled));
+        }
+
+        bool anyRating = entries.Any(entry => entry.Finding is { Ratings.Count: > 0 });
+        bool anyHours = entries.Any(entry => entry.Finding is { } finding && RemedyClasses.Hours(finding.Remedy) is not null);
+        List<(string, double)> columns = [(words.Number, 0.55), (words.PanelOrPhoto, 2.3), (words.HeadCondition, 2.3), (words.HowSureShort, 1.5)];
+        columns.AddRange(anyRating ? [(words.Rating, 1.6)] : []);
+        columns.Add((words.HeadRemedy, 2));
+        columns.AddRange(anyHours ? [(words.Hours, 1)] : []);
+        columns.Add((words.Retake, 1.5));
+        yield return new Table(words.OverviewCaption, columns, [.. ordered.Select((entry, at) => Row(entry, at + 1, anyRating, anyHours, words))]);
+        yield return new Paragraph(Tone.Small, words.OverviewSmallPrint);
+    }
+
+    private static List<Text> Row(OverviewEntry entry, int number, bool anyRating, bool anyHours, SheetWords words)
+    {
+        string count = number.ToString(CultureInfo.InvariantCulture);
+        if (entry.Finding is not { } finding)
+        {
+            List<Text> failed = [count, entry.Name, Text.Bold(words.Failed), Phrases.Sentence(entry.Failure)];
+            failed.AddRange(anyRating ? [""] : []);
+            failed.Add("");
+            failed.AddRange(anyHours ? [""] : []);
+            failed.Add(words.SendAgain);
+            return failed;
+        }
+
+        string name = finding.Panel.Length > 0 ? $"{finding.Panel} ({ShortName(entry.Name)})" : ShortName(entry.Name);
+        List<Text> row =
+        [
+            count,
+            new Text(name, Strong: entry.Href.Length == 0, entry.Href),
+            Lead(finding, words),
+            words.VerdictShort(finding.Verdict),
+        ];
+        row.AddRange(anyRating ? [string.Join("; ", finding.Ratings.Select(one => $"{one.Standard}: {one.Designation}"))] : []);
+        row.Add(words.RemedyRange(RemedyClasses.Of(finding.Remedy)));
+        row.AddRange(anyHours ? [RemedyClasses.Hours(finding.Remedy) is { } hours ? $"{Shares.Figure(hours.Low)} to {Shares.Figure(hours.High)}" : ""] : []);
+        row.Add(finding.Verdict == Verdict.NotAssessable
+            ? words.AnotherPhoto
+            : string.Join("; ", Retakes(finding).Select(words.PhotoIssue)));
+        return row;
+    }
+
+    // An undecided finding names what leads, and says by its next column that it only leads.
+    private static Text Lead(Finding finding, SheetWords words) => finding switch
+    {
+        { Verdict: Verdict.Inconclusive, Conditions: [var lead, ..] } =>
+            $"{ConditionName.Of(lead)} {Shares.Percent(lead.Probability)}?",
+        _ => Headline.Title(finding, words),
+    };
+
+    private static string ShortName(string name) => name[(name.LastIndexOfAny(['/', '\\']) + 1)..] is { Length: > 0 } file ? file : name;
+
+    // A missing scale alone spoils no finding; it is counted apart.
+    private static IEnumerable<PhotoIssueCode> Retakes(Finding? finding) => finding?.Photos
+        .SelectMany(photo => photo.Issues)
+        .Select(issue => issue.Code)
+        .Where(code => code != PhotoIssueCode.NoScale)
+        .Distinct() ?? [];
+}

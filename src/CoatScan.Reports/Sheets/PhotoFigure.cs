@@ -1,0 +1,99 @@
+using System.Globalization;
+using CoatScan.Findings;
+
+namespace CoatScan.Reports;
+
+/// <summary>A photo with numbered outlines of what shows on it, and a scale bar where the scale is known.</summary>
+internal static class PhotoFigure
+{
+    private const double WorthShowing = 0.1;
+    private const int MostRegions = 9;
+
+    // Sizes of what is drawn, as parts of the photo's longer side.
+    private const double LinePart = 0.0035;
+    private const double NumberPart = 0.034;
+
+    /// <summary>One figure for each photo whose picture is at hand.</summary>
+    public static IEnumerable<Figure> All(FindingSubject subject, SheetWords words)
+    {
+        for (int index = 0; index < subject.Finding.Photos.Count; index++)
+        {
+            if (subject.Picture(index) is { } picture)
+            {
+                yield return Of(subject.Finding, index, picture, words);
+            }
+        }
+    }
+
+    private static Figure Of(Finding finding, int index, SheetPhoto picture, SheetWords words)
+    {
+        PhotoReport photo = finding.Photos[index];
+        var shown = finding.VisualClasses
+            .Where(one => one.Probability >= WorthShowing)
+            .SelectMany(one => one.Regions.Where(region => region.PhotoIndex == index).Select(region => (Class: one, Region: region)))
+            .ToList();
+        int left = Math.Max(0, shown.Count - MostRegions);
+        shown = [.. shown.Take(MostRegions)];
+        double side = Math.Max(picture.WidthPx, picture.HeightPx);
+        var shapes = new List<Shape>();
+        for (int number = 1; number <= shown.Count; number++)
+        {
+            shapes.AddRange(Outline(shown[number - 1].Region, number, side, picture));
+        }
+
+        string scale = "";
+        if (photo.Scale.MmPerPx is { } mmPerPx)
+        {
+            var bar = ScaleBar.Of(mmPerPx, picture.WidthPx, picture.HeightPx, side * NumberPart);
+            shapes.AddRange(bar.Shapes);
+            scale = SheetWords.Fill(words.CaptionScale, bar.Label);
+        }
+
+        string what = string.Join("; ", shown
+            .Select((one, at) => (one.Class, one.Region, Number: at + 1))
+            .GroupBy(one => one.Class.VisualClass)
+            .Select(group => Key([.. group.Select(one => (one.Number, one.Region))], group.First().Class, words)));
+        string name = finding.Photos.Count > 1
+            ? SheetWords.Fill(words.CaptionPhoto, index + 1)
+            : words.CaptionOnlyPhoto;
+        string caption = string.Join(" ", new[]
+        {
+            name,
+            what.Length > 0 ? what + "." : words.CaptionNothingOutlined,
+            left > 0 ? SheetWords.Fill(words.CaptionMoreRegions, left) : "",
+            scale,
+        }.Where(one => one.Length > 0));
+        return new(
+            new Drawing(picture.WidthPx, picture.HeightPx, shapes) { Jpeg = picture.Jpeg },
+            caption,
+            caption);
+    }
+
+    private static string Key(IReadOnlyList<(int Number, Region Region)> numbered, VisualClassShare share, SheetWords words)
+    {
+        string numbers = string.Join(", ", numbered.Select(one => one.Region is { WidthMm: { } width, HeightMm: { } height }
+            ? string.Create(CultureInfo.InvariantCulture, $"{one.Number} ({width:0} x {height:0} mm)")
+            : one.Number.ToString(CultureInfo.InvariantCulture)));
+        return SheetWords.Fill(
+            words.CaptionRegions, numbers, words.VisualClass(share.VisualClass), Shares.Percent(share.Probability), Shares.Percent(share.AreaFraction));
+    }
+
+    // A dark line on a light one is seen on any paint, in color and in gray.
+    private static IEnumerable<Shape> Outline(Region region, int number, double side, SheetPhoto picture)
+    {
+        double line = side * LinePart;
+        double radius = side * NumberPart / 2 * 1.25;
+        double left = Math.Max(region.StartXPx, line);
+        double top = Math.Max(region.StartYPx, line);
+        double right = Math.Min(region.EndXPx, picture.WidthPx - line);
+        double bottom = Math.Min(region.EndYPx, picture.HeightPx - line);
+        (double, double)[] corners = [(left, top), (right, top), (right, bottom), (left, bottom)];
+        yield return new Stroke(corners, IsClosed: true) { Line = 1, Thickness = 2.2 * line };
+        yield return new Stroke(corners, IsClosed: true) { Line = 0, Thickness = line };
+        double x = Math.Min(left + radius + line, picture.WidthPx - radius);
+        double y = Math.Min(top + radius + line, picture.HeightPx - radius);
+        yield return new Ellipse(x, y, radius, radius) { Line = 1, Fill = 0, Thickness = line };
+        string label = number.ToString(CultureInfo.InvariantCulture);
+        yield return new Lettering(x, y + (side * NumberPart * 0.36), side * NumberPart, label, IsCentered: true) { Fill = 1 };
+    }
+}

@@ -1,0 +1,33 @@
+using System.Globalization;
+
+namespace CoatScan.Reports;
+
+/// <summary>Numbers as people read them.</summary>
+internal static class Shares
+{
+    /// <summary>Percent; the ends are never rounded to certainty.</summary>
+    public static string Percent(double probability) => probability switch
+    {
+        <= 0 => "0 %",
+        < 0.01 => "under 1 %",
+        > 0.99 and < 1 => "over 99 %",
+        _ => string.Create(CultureInfo.InvariantCulture, $"{Math.Round(probability * 100):0} %"),
+    };
+
+    /// <summary>A measured value to as many places as its uncertainty supports, three figures without one.</summary>
+    public static string Measured(double value, double? uncertainty)
+    {
+        if (uncertainty is null && value == Math.Round(value))
+        {
+            return value.ToString("0", CultureInfo.InvariantCulture);
+        }
+
+        double grain = uncertainty is > 0 and var spread ? spread : Math.Abs(value) / 10;
+        int places = grain > 0 ? Math.Clamp(1 - (int)Math.Floor(Math.Log10(grain)), 0, 6) : 0;
+        double rounded = Math.Round(value, places);
+        return (rounded == 0 ? 0 : rounded).ToString("F" + places.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>A plain figure, two places at most.</summary>
+    public static string Figure(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,136 @@
+using System.Reflection;
+using System.Xml.Linq;
+using CoatScan.Findings;
+
+namespace CoatScan.ReportsTests;
+
+public sealed class SheetTests
+{
+    private static readonly SheetWords Words = SheetWords.English;
+
+    [Fact]
+    public void Words_every_text_is_there()
+    {
+        var texts = typeof(SheetWords).GetProperties(BindingFlags.Instance | BindingFlags.NonPublic)
+            .Where(property => property.PropertyType == typeof(string))
+            .ToList();
+
+        Assert.InRange(texts.Count, 100, 300);
+        Assert.All(texts, property => Assert.NotEqual("", property.GetValue(Words)));
+        Assert.All(Enum.GetValues<Verdict>(), verdict => Assert.NotEqual("", Words.VerdictShort(verdict) + Words.PartyVerdict(verdict)));
+        Assert.All(Enum.GetValues<TimingClass>(), timing => Assert.NotEqual("", Words.TimingClass(timing)));
+        Assert.All(Enum.GetValues<RemedyClass>(), one => Assert.NotEqual("", Words.RemedyRange((one, one))));
+        Assert.All(Enum.GetValues<GuidePicture>(), picture => Assert.NotEqual("", Words.Guide(picture).Alternative));
+        Assert.All(Enum.GetValues<PhotoIssueCode>(), code => Assert.NotEqual("", Words.PhotoIssue(code)));
+        Assert.Equal(3, Words.GuideBefore.Count);
+    }
+
+    [Fact]
+    public void Order_puts_faults_first_then_open_questions_and_sound_last()
+    {
+        Verdict[] verdicts = [Verdict.Sound, Verdict.NotAssessable, Verdict.Inconclusive, Verdict.Provisional];
+        var seen = Samples.Bare() with { Verdict = Verdict.Provisional, Conditions = [new ConditionShare("sound", 0.4, [])] };
+
+        var ordered = verdicts.Select(verdict => Samples.Bare() with { Verdict = verdict }).Append(seen).OrderBy(OverviewOrder.Of).ToList();
+
+        Assert.Equal(
+            [Verdict.Provisional, Verdict.Inconclusive, Verdict.NotAssessable, Verdict.Provisional, Verdict.Sound],
+            ordered.Select(one => one.Verdict));
+        Assert.Same(seen, ordered[3]);
+    }
+
+    [Fact]
+    public void Order_within_faults_goes_by_rating_then_area()
+    {
+        Finding Fault(string rating, double area) => Samples.Full() with
+        {
+            Ratings = [new Rating("ISO 4628-2", rating, "")],
+            VisualClasses = [new VisualClassShare { VisualClass = "domes", Probability = 1, AreaFraction = area }],
+        };
+
+        Assert.True(OverviewOrder.Of(Fault("4(S2)", 0.1)) < OverviewOrder.Of(Fault("2(S5)", 0.9)));
+        Assert.True(OverviewOrder.Of(Fault("2(S2)", 0.2)) < OverviewOrder.Of(Fault("2(S5)", 0.1)));
+    }
+
+    [Fact]
+    public void Order_goes_by_rated_amount_and_a_size_alone_is_no_amount()
+    {
+        static OverviewOrder Rated(string standard, string designation) =>
+            OverviewOrder.Of(Samples.Bare() with { Ratings = [new Rating(standard, designation, "")] });
+
+        Assert.Equal(3, Rated("ISO 4628-3", "Ri 3(S4) (Ri 2 to Ri 3 within the uncertainty)").Rating);
+        Assert.Equal(-1, Rated("ISO 4628-2", "S4").Rating);
+        Assert.Equal(-1, Rated("ASTM D610", "4-S").Rating);
+    }
+
+    [Fact]
+    public void Vehicle_sheet_has_an_overview_worst_first_and_then_each_sheet()
+    {
+        var bad = new FindingSubject("bad.jpg", Samples.Full() with { Panel = "roof" }, []);
+        var sound = new FindingSubject("fine.jpg", Samples.Bare() with { Panel = "hood", Verdict = Verdict.Sound }, []);
+
+        var sheet = VehicleSheet.Of("AB 123", [sound, bad], [new("lost.jpg", null, "no such file")], Words);
+
+        var table = sheet.Blocks.OfType<Table>().First();
+        Assert.Equal(["roof (bad.jpg)", "lost.jpg", "hood (fine.jpg)"], table.Rows.Select(row => row[1].Value));
+        Assert.Equal("wash or dissolve to paint the panel", table.Rows[0][5].Value);
+        Assert.Equal("0.5 to 10", table.Rows[0][6].Value);
+        Assert.Equal("Not sharp", table.Rows[0][7].Value);
+        Assert.Equal(["Vehicle AB 123", "Blistering", "No paint fault found"], sheet.Blocks.OfType<Heading>().Where(one => one.Level == 1).Select(one => one.Text));
+        Assert.Equal(["", "panel-1", "panel-2"], sheet.Blocks.OfType<Heading>().Where(one => one.Level == 1).Select(one => one.Anchor));
+        Assert.Equal("#panel-1", table.Rows[0][1].Href);
+        Assert.Equal(2, sheet.Blocks.OfType<NewPage>().Count());
+    }
+
+    [Fact]
+    public void Customer_note_has_the_text_in_its_parts_and_the_care_card()
+    {
+        var blocks = CustomerNote.Of(Samples.FullSubject(), Words).Blocks;
+
+        Assert.Equal(
+            ["What we see: Blistering.", "What it means: Water sits under the paint.", "How sure: Not certain yet."],
+            blocks.OfType<Paragraph>().Where(one => one.Tone == Tone.Plain).Select(one => string.Concat(one.Runs.Select(run => run.Value))));
+        var card = Assert.Single(blocks.OfType<Frame>());
+        Assert.Equal(["Dry after washing.", "Wax twice a year."], ((ItemList)card.Blocks[0]).Items.Select(item => item[0].Value));
+        Assert.Empty(CustomerNote.Of(Samples.BareSubject(), Words).Blocks.OfType<Frame>());
+    }
+
+    [Fact]
+    public void Job_card_has_a_line_a_step_with_its_hold_and_room_to_sign()
+    {
+        var table = Assert.Single(JobCard.Of(Samples.FullSubject(), Words).Blocks.OfType<Table>());
+
+        Assert.Equal(["No.", "Step", "Stop, or go on, when", "Hold", "Hours", "Takes", "Done (name, time)"], table.Columns.Select(column => column.Head));
+        Assert.Equal("1 to 7 days. Not before 2026-05-20. Better from 2026-06-01.", table.Rows[0][3].Value);
+        Assert.Equal("Refinish the panel.", table.Rows[1][1].Value);
+        Assert.Equal("", table.Rows[1][3].Value);
+        Assert.Empty(JobCard.Of(Samples.BareSubject(), Words).Blocks.OfType<Table>());
+    }
+
+    [Fact]
+    public void Guide_has_a_picture_for_every_issue_and_the_finding_leads_there()
+    {
+        var guide = XDocument.Parse(HtmlWriter.Write(PhotoGuide.Of(Words), Paper.A4));
+        var ids = guide.Descendants().Select(one => (string?)one.Attribute("id")).Where(one => one is not null).ToList();
+        var finding = Samples.Full() with
+        {
+            Photos = [Samples.Full().Photos[0] with { Issues = [.. Enum.GetValues<PhotoIssueCode>().Select(code => new PhotoIssue(code, "d", "h", "l"))] }],
+        };
+        var sheet = XDocument.Parse(HtmlWriter.Write(FindingSheet.Of(new("a", finding, []), Words, "photo-guide.html"), Paper.A4));
+
+        var links = sheet.Descendants("a").Select(one => (string)one.Attribute("href")!).ToList();
+        Assert.Equal(Enum.GetValues<PhotoIssueCode>().Length, links.Count);
+        Assert.All(links, link => Assert.Contains(link["photo-guide.html#".Length..], ids));
+        Assert.Equal(6, guide.Descendants("figure").Count());
+    }
+
+    [Theory]
+    [InlineData(12.3456, 0.31, "12.35")]
+    [InlineData(12.3456, 3.1, "12.3")]
+    [InlineData(1234.5, 120.0, "1234")]
+    [InlineData(183, null, "183")]
+    [InlineData(0.002975, null, "0.00298")]
+    [InlineData(-0.0000001, 0.5, "0.00")]
+    public void Measured_value_has_the_places_that_its_uncertainty_supports(double value, double? uncertainty, string text) =>
+        Assert.Equal(text, Shares.Measured(value, uncertainty));
+}
