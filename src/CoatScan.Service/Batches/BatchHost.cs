@@ -9,33 +9,36 @@ namespace CoatScan.Service.Batches;
 /// <summary>Works on batches as long as the process runs.</summary>
 internal sealed class BatchHost(
     IBatchLedger ledger,
-    IItemGrader grader,
+    IServiceProvider provider,
     TenantContext tenants,
     IOptions<BatchOptions> options,
     TimeProvider clock,
     ILogger<BatchHost> logger) : IHostedService, IAsyncDisposable
 {
-    private readonly BatchEngine _engine = new(
-        ledger,
-        grader,
-        new ChannelHandOut(options.Value.EffectiveWorkers, clock),
-        tenants,
-        new BatchEngineSettings(WorkerName(clock), options.Value.EffectiveWorkers),
-        clock,
-        fault => Log.BatchTrouble(logger, fault));
+    private BatchEngine? _engine;
 
     /// <inheritdoc/>
     public Task StartAsync(CancellationToken cancellationToken)
     {
+        // The grader needs model and knowledge. Asked for here, not in the constructor, a damaged one is reported by the start's own
+        // check, which runs between the two.
+        _engine = new BatchEngine(
+            ledger,
+            provider.GetRequiredService<IItemGrader>(),
+            new ChannelHandOut(options.Value.EffectiveWorkers, clock),
+            tenants,
+            new BatchEngineSettings(WorkerName(clock), options.Value.EffectiveWorkers),
+            clock,
+            fault => Log.BatchTrouble(logger, fault));
         _engine.Start();
         return Task.CompletedTask;
     }
 
     /// <inheritdoc/>
-    public Task StopAsync(CancellationToken cancellationToken) => _engine.StopAsync();
+    public Task StopAsync(CancellationToken cancellationToken) => _engine?.StopAsync() ?? Task.CompletedTask;
 
     /// <inheritdoc/>
-    public ValueTask DisposeAsync() => _engine.DisposeAsync();
+    public ValueTask DisposeAsync() => _engine?.DisposeAsync() ?? ValueTask.CompletedTask;
 
     // A process id comes again; a start of a process does not.
     private static string WorkerName(TimeProvider clock) =>
