@@ -6,7 +6,7 @@ using CoatScan.Metrics;
 
 namespace CoatScan.InspectionTests;
 
-/// <summary>One photo stored, turned and resized in other ways must measure alike: FACTS-style check E-8 on rendered panels.</summary>
+/// <summary>One rendered photo, stored, turned and resized in other ways, must measure alike: the physics of the panel did not change.</summary>
 public sealed class StoredPhotoTests(ITestOutputHelper output)
 {
     private const double MmPerPx = 0.2;
