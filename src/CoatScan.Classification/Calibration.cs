@@ -6,6 +6,12 @@ internal sealed record Calibration
     /// <summary>Divides the log-probabilities; above 1 makes the model less sure.</summary>
     public required double Temperature { get; init; }
 
+    /// <summary>
+    /// Added to the log-probabilities, one value a class: from the shares of the classes in training to how often photos that people send
+    /// show them.
+    /// </summary>
+    public required double[] LogShift { get; init; }
+
     /// <summary>From this calibrated probability of not_a_panel on, the photo shows none.</summary>
     public required double NotAPanelThreshold { get; init; }
 
@@ -25,13 +31,14 @@ internal sealed record Calibration
     public required double CellThreshold { get; init; }
 
     /// <summary>A calibration that refuses nothing, for comparing models by their probabilities alone.</summary>
-    public static Calibration TemperatureOnly(double temperature, int rank)
+    public static Calibration TemperatureOnly(double temperature, double[] logShift, int rank)
     {
         var ones = new double[rank];
         Array.Fill(ones, 1);
         return new Calibration
         {
             Temperature = temperature,
+            LogShift = logShift,
             NotAPanelThreshold = double.PositiveInfinity,
             PositionMean = new double[rank],
             PositionDeviation = ones,
@@ -48,10 +55,10 @@ internal sealed record Calibration
         var logits = new double[score.Length];
         for (var i = 0; i < logits.Length; i++)
         {
-            logits[i] = SoftMax.SafeLog(score[i]);
+            logits[i] = (SoftMax.SafeLog(score[i]) / Temperature) + LogShift[i];
         }
 
-        return SoftMax.Of(logits, Temperature);
+        return SoftMax.Of(logits);
     }
 
     /// <summary>

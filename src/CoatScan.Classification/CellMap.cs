@@ -13,7 +13,7 @@ internal sealed class CellMap
     public const int Count = Side * Side;
 
     /// <summary>Number of visual classes.</summary>
-    public const int Classes = 16;
+    public const int Classes = 25;
 
     /// <summary>Values of a map: one a class and cell, class by class.</summary>
     public const int Length = Classes * Count;

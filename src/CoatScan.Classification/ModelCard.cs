@@ -15,8 +15,8 @@ internal sealed record ModelCard
     /// <summary>Ids in the order of the model's outputs.</summary>
     public required string[] Classes { get; init; }
 
-    /// <summary>Share of each class in training, in the same order.</summary>
-    public required double[] TrainingShares { get; init; }
+    /// <summary>Shares of the classes that the probabilities start from, in the same order.</summary>
+    public required double[] PriorShares { get; init; }
 
     /// <summary>Weight of the photo's evidence in the log-odds merge.</summary>
     public required double Lambda { get; init; }

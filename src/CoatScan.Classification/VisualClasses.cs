@@ -6,47 +6,74 @@ public static class VisualClasses
     /// <summary>Nothing wrong shows; seams, fasteners, lettering and reflections may.</summary>
     public const string Sound = "sound";
 
-    /// <summary>Circular flat marks or stains.</summary>
-    public const string RoundSpots = "round_spots";
+    /// <summary>Flat or sunken marks of uneven outline in the film: etched, bleached, stained.</summary>
+    public const string Stains = "stains";
 
-    /// <summary>Circular marks whose rim differs from their middle.</summary>
+    /// <summary>Foreign matter on the film: mineral crust, tar, sap, splashes.</summary>
+    public const string Deposits = "deposits";
+
+    /// <summary>Closed ring outlines.</summary>
     public const string Rings = "rings";
 
-    /// <summary>Raised round bumps, as of blisters.</summary>
+    /// <summary>Raised blisters.</summary>
     public const string Domes = "domes";
 
-    /// <summary>Round pits with a raised rim.</summary>
+    /// <summary>Bowls with a raised lip.</summary>
     public const string Craters = "craters";
 
-    /// <summary>Small raised grains, as of dust under clear coat.</summary>
+    /// <summary>Tiny open holes, many together.</summary>
+    public const string Pits = "pits";
+
+    /// <summary>A few small raised grains.</summary>
     public const string Nibs = "nibs";
 
-    /// <summary>Waviness all over, as of orange peel.</summary>
+    /// <summary>A sandy surface of many fused grains: dry spray, overspray.</summary>
+    public const string Grit = "grit";
+
+    /// <summary>Fine waves all over: orange peel.</summary>
     public const string WavyTexture = "wavy_texture";
 
-    /// <summary>Sagged curtains and tears of paint.</summary>
+    /// <summary>Sags, curtains and tears with a thick lower edge.</summary>
     public const string Runs = "runs";
 
-    /// <summary>Crumpled, folded film.</summary>
+    /// <summary>Puckered skin.</summary>
     public const string Wrinkles = "wrinkles";
 
-    /// <summary>Lines that meet and enclose islands.</summary>
+    /// <summary>Cracks that join to cells.</summary>
     public const string CrackNetwork = "crack_network";
 
-    /// <summary>Thin lines and arcs that cut or dull the film.</summary>
-    public const string Scratches = "scratches";
+    /// <summary>Cracks that fork or stop and enclose nothing.</summary>
+    public const string RandomCracks = "random_cracks";
 
-    /// <summary>Small spots where paint broke out.</summary>
+    /// <summary>Scratches side by side, and patches rubbed one way.</summary>
+    public const string ParallelScratches = "parallel_scratches";
+
+    /// <summary>Fine arcs and loops of washing or polishing.</summary>
+    public const string Swirl = "swirl";
+
+    /// <summary>One to three long scratches, each on its own way.</summary>
+    public const string SingleScratch = "single_scratch";
+
+    /// <summary>Small areas of film loss with sharp, layered edges.</summary>
     public const string Chips = "chips";
 
-    /// <summary>Larger areas where paint left a layer below.</summary>
+    /// <summary>Large, step-edged areas where another coat or metal shows.</summary>
     public const string FilmLoss = "film_loss";
 
-    /// <summary>Corrosion product on or from under the film.</summary>
+    /// <summary>Rust spots, blooms, bubbling edges and their stains.</summary>
     public const string Rust = "rust";
 
-    /// <summary>Areas without mirror-like reflection.</summary>
+    /// <summary>Chalk, haze or fading: a weak veil and a blurred reflection over much of the panel.</summary>
     public const string Dulling = "dulling";
+
+    /// <summary>Clouds or stripes of other lightness in the color coat.</summary>
+    public const string Mottling = "mottling";
+
+    /// <summary>The outline of an older repair: rims of sanded coats.</summary>
+    public const string RepairOutline = "repair_outline";
+
+    /// <summary>Two neighbors of nearly one color.</summary>
+    public const string ColorDifference = "color_difference";
 
     /// <summary>The photo shows no painted panel.</summary>
     public const string NotAPanel = "not_a_panel";
@@ -54,8 +81,11 @@ public static class VisualClasses
     /// <summary>All ids, in the order of the model's outputs.</summary>
     public static IReadOnlyList<string> All { get; } =
     [
-        Sound, RoundSpots, Rings, Domes, Craters, Nibs, WavyTexture, Runs,
-        Wrinkles, CrackNetwork, Scratches, Chips, FilmLoss, Rust, Dulling, NotAPanel,
+        Sound, Stains, Deposits, Rings, Domes, Craters,
+        Pits, Nibs, Grit, WavyTexture, Runs, Wrinkles,
+        CrackNetwork, RandomCracks, ParallelScratches, Swirl, SingleScratch, Chips,
+        FilmLoss, Rust, Dulling, Mottling, RepairOutline, ColorDifference,
+        NotAPanel,
     ];
 
     /// <summary>Position of an id in <see cref="All"/>, or -1.</summary>

@@ -26,7 +26,7 @@ public sealed class VisualClassifier : IDisposable
             model.Card.Version,
             model.Card.Sha256,
             model.Card.Classes,
-            model.Card.Classes.Zip(model.Card.TrainingShares).ToDictionary(pair => pair.First, pair => pair.Second),
+            model.Card.Classes.Zip(model.Card.PriorShares).ToDictionary(pair => pair.First, pair => pair.Second),
             model.Card.Lambda);
     }
 

@@ -69,7 +69,7 @@ public static class VisualClassIds
     /// <summary>Clouds or stripes of other lightness in the color coat.</summary>
     public const string Mottling = "mottling";
 
-    /// <summary>The outline of an older repair: rims of sanded coats, a tape line.</summary>
+    /// <summary>The outline of an older repair: rims of sanded coats.</summary>
     public const string RepairOutline = "repair_outline";
 
     /// <summary>Two neighbors of nearly one color.</summary>

@@ -15,7 +15,10 @@ internal static class FaultSize
     private const double MinShare = 0.5;
 
     private static readonly string[] MarkClasses =
-        [VisualClasses.RoundSpots, VisualClasses.Rings, VisualClasses.Domes, VisualClasses.Craters, VisualClasses.Nibs, VisualClasses.Chips];
+    [
+        VisualClasses.Stains, VisualClasses.Deposits, VisualClasses.Rings, VisualClasses.Domes, VisualClasses.Craters, VisualClasses.Pits,
+        VisualClasses.Nibs, VisualClasses.Chips,
+    ];
 
     /// <summary>The issue; null if the photo is not about small marks, or the largest of them is large enough.</summary>
     /// <param name="reading">What the classifier sees, regions in pixels of the original.</param>

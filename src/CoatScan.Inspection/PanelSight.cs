@@ -55,7 +55,7 @@ internal sealed record PanelSight
                 : new PhotoEvidence
                 {
                     Shares = shares,
-                    TrainingShares = classifier.TrainingShares,
+                    PriorShares = classifier.PriorShares,
                     Lambda = classifier.Lambda,
                     PhotosOf = PhotosOf(looks),
                     PhotoCount = speaking.Select(look => look.Report.Sha256).Distinct(StringComparer.Ordinal).Count(),

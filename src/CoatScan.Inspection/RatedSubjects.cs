@@ -19,11 +19,14 @@ internal static class RatedSubjects
         (RatingSubject.Rust, "4628-3", [VisualClasses.Rust]),
         (RatingSubject.FilmLoss, "4628-5", [VisualClasses.FilmLoss, VisualClasses.Chips]),
         (RatingSubject.Blisters, "4628-2", [VisualClasses.Domes]),
-        (RatingSubject.Cracks, "4628-4", [VisualClasses.CrackNetwork]),
+        (RatingSubject.Cracks, "4628-4", [VisualClasses.CrackNetwork, VisualClasses.RandomCracks]),
         (
             RatingSubject.Spots,
             "4628-1 quantity/size",
-            [VisualClasses.RoundSpots, VisualClasses.Rings, VisualClasses.Craters, VisualClasses.Nibs]),
+            [
+                VisualClasses.Stains, VisualClasses.Deposits, VisualClasses.Rings, VisualClasses.Craters, VisualClasses.Pits,
+                VisualClasses.Nibs,
+            ]),
     ];
 
     /// <summary>The subjects of a panel.</summary>

@@ -101,7 +101,7 @@ public sealed class VisualClassifierTests(ClassifierFixture fixture)
         Assert.Equal(64, info.Sha256.Length);
         Assert.Equal(ModelFiles.Digest(ClassifierFixture.ModelFolderPath), info.Sha256);
         Assert.Equal(VisualClasses.All, info.Classes);
-        Assert.Equal(1, info.TrainingShares.Values.Sum(), 1e-9);
+        Assert.Equal(1, info.PriorShares.Values.Sum(), 1e-9);
         Assert.InRange(info.Lambda, 0.05, 1);
     }
 

@@ -22,7 +22,7 @@ internal static class Known
         return new()
         {
             Shares = [.. all.Select(c => new VisualClassShare { VisualClass = c, Probability = c == visualClass ? share : rest })],
-            TrainingShares = all.ToDictionary(c => c, _ => 1.0 / all.Length),
+            PriorShares = all.ToDictionary(c => c, _ => 1.0 / all.Length),
             Lambda = lambda,
         };
     }

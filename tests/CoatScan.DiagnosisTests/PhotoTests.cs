@@ -27,7 +27,11 @@ public class PhotoTests(ITestOutputHelper output)
     [InlineData("domes", "blistering")]
     [InlineData("craters", "fisheye")]
     [InlineData("nibs", "dust_nib")]
-    [InlineData("scratches", "scratch")]
+    [InlineData("pits", "solvent_pop")]
+    [InlineData("single_scratch", "scratch")]
+    [InlineData("swirl", "swirl")]
+    [InlineData("repair_outline", "contour_map")]
+    [InlineData("mottling", "mottling")]
     [InlineData("chips", "chip")]
     [InlineData("film_loss", "intercoat_peel")]
     [InlineData("dulling", "chalking")]
@@ -66,8 +70,8 @@ public class PhotoTests(ITestOutputHelper output)
     [InlineData("crack_network", Verdict.Provisional)]
     [InlineData("film_loss", Verdict.Provisional)]
     [InlineData("chips", Verdict.Provisional)]
-    [InlineData("domes", Verdict.Inconclusive)]
-    [InlineData("round_spots", Verdict.Inconclusive)]
+    [InlineData("domes", Verdict.Provisional)]
+    [InlineData("deposits", Verdict.Inconclusive)]
     [InlineData("rust", Verdict.Inconclusive)]
     public void Diagnose_clear_photo_alone_is_provisional_where_one_action_leads(string visualClass, Verdict expected)
     {
@@ -113,13 +117,13 @@ public class PhotoTests(ITestOutputHelper output)
         {
             Evidence = ["test.mild_acid.removes", "test.ph_paper.below_5", "color.white_crust", "environment.hard_water", "relief.raised"],
         };
-        PanelDiagnosis unwashed = Known.Diagnostician.Diagnose(facts, Known.Photo("round_spots", 0.9, 1));
+        PanelDiagnosis unwashed = Known.Diagnostician.Diagnose(facts, Known.Photo("deposits", 0.9, 1));
         Assert.Equal("mineral_deposit", unwashed.Conditions[0].Condition);
         Assert.Equal(Verdict.Provisional, unwashed.Verdict);
         Assert.Contains(unwashed.VerdictReasons, r => r.Contains("candidate until a wash", StringComparison.Ordinal));
 
         PanelDiagnosis answer = Known.Diagnostician.Diagnose(
-            facts with { Evidence = [.. facts.Evidence, "test.wash.no_effect"] }, Known.Photo("round_spots", 0.9, 1));
+            facts with { Evidence = [.. facts.Evidence, "test.wash.no_effect"] }, Known.Photo("deposits", 0.9, 1));
         Assert.Equal("mineral_deposit", answer.Conditions[0].Condition);
         Assert.Equal(Verdict.Conclusive, answer.Verdict);
     }
@@ -137,7 +141,7 @@ public class PhotoTests(ITestOutputHelper output)
     [Fact]
     public void Diagnose_measured_sign_counts_until_the_caller_names_one_of_its_group()
     {
-        PhotoEvidence photo = Known.Photo("round_spots") with { MeasuredSigns = ["size.1_to_5_mm"] };
+        PhotoEvidence photo = Known.Photo("deposits") with { MeasuredSigns = ["size.1_to_5_mm"] };
         PanelDiagnosis measured = Known.Diagnostician.Diagnose(new PanelFacts(), photo);
         Assert.Contains(measured.Evidence, e => e is { Id: "size.1_to_5_mm", Origin: EvidenceOrigin.Photo });
         PanelDiagnosis said = Known.Diagnostician.Diagnose(new PanelFacts { Evidence = ["size.5_to_25_mm"] }, photo);
@@ -284,7 +288,7 @@ public class PhotoTests(ITestOutputHelper output)
         Refused(photo with { Lambda = double.NaN });
         Refused(photo with { MeasuredSigns = ["form.rings"] });
         Refused(photo with { MeasuredSigns = ["size.huge"] });
-        Refused(photo with { TrainingShares = new Dictionary<string, double>() });
+        Refused(photo with { PriorShares = new Dictionary<string, double>() });
         Refused(photo with { Shares = [new() { VisualClass = "moss", Probability = 1 }] });
         Refused(photo with { Shares = [new() { VisualClass = "rings", Probability = 0.5 }] });
         Refused(photo with { Shares = [new() { VisualClass = "rings", Probability = double.NaN }] });

@@ -46,7 +46,7 @@ internal static class Lettering
         var offset = (cos * random.Uniform(0.1f, 0.9f) * context.Width) + (sin * random.Uniform(0.1f, 0.9f) * context.Height);
         var half = random.Chance(0.5f) ? random.LogUniform(0.02f, 0.2f) * context.Side : 4f * context.Side;
         var bend = random.Chance(0.6f) ? 0f : 0.6f * random.Gaussian() / context.Side;
-        var color = PaintPalette.Draw(random).Albedo;
+        var color = DrawOtherColor(random, context.Coats.Paint.Albedo);
         var film = random.Uniform(0f, 0.08f);
         var shift = half > context.Side ? half : 0f;
         for (var y = 0; y < context.Height; y++)
@@ -62,6 +62,18 @@ internal static class Lettering
                 context.Surface.HeightMm.Values[at] += film * coverage;
             }
         }
+    }
+
+    // Two tones that were meant differ so much that nobody takes them for a mismatch.
+    private static Rgb DrawOtherColor(PanelRandom random, Rgb paint)
+    {
+        var color = PaintPalette.Draw(random).Albedo;
+        for (var attempt = 0; attempt < 12 && color.DisplayDistance(paint) < 0.45f; attempt++)
+        {
+            color = PaintPalette.Draw(random).Albedo;
+        }
+
+        return color;
     }
 
     private static void Print(PanelContext context, Plane ink, float wear)

@@ -72,7 +72,7 @@ internal static class Soil
         var random = context.Random;
         var field = context.Field(random.LogUniform(0.06f, 0.5f) * context.Side, 4, 0.55f);
         var color = Earth(random);
-        var opacity = random.LogUniform(0.06f, 0.35f);
+        var opacity = random.LogUniform(0.06f, 0.25f);
         var threshold = random.Uniform(0f, 1.2f);
         var softness = random.LogUniform(1.2f, 3f);
         for (var at = 0; at < field.Values.Length; at++)

@@ -60,7 +60,7 @@ internal static class Weathering
         var random = context.Random;
         var field = context.Field(random.LogUniform(0.08f, 0.3f) * context.Side, 4, 0.6f);
         var threshold = random.Uniform(0.6f, 1.6f);
-        var opacity = random.LogUniform(0.03f, 0.15f);
+        var opacity = random.LogUniform(0.03f, 0.1f);
         var tone = context.Coats.Paint.Albedo * random.Uniform(0.6f, 1.5f);
         for (var at = 0; at < field.Values.Length; at++)
         {

@@ -10,20 +10,20 @@ internal static class Chips
     public static void Paint(PanelContext context)
     {
         var random = context.Random;
-        var radius = context.SizePx(1.2f, 9f, 6.5f, 36f);
-        var most = Math.Clamp(9000f * context.PxScale * context.PxScale / (radius * radius), 2f, 60f);
-        var count = Math.Max(1, (int)random.LogUniform(1f, most));
+        var radius = context.SizePx(1.2f, 9f, 7.5f, 36f);
+        var most = Math.Clamp(9000f * context.PxScale * context.PxScale / (radius * radius), 3f, 60f);
+        var count = Math.Max(2, (int)random.LogUniform(2f, most));
         var placement = new Placement(random, context.Width, context.Height, context.Anchors);
         var depth = new Plane(context.Width, context.Height);
         Array.Fill(depth.Values, -100f);
         var jag = context.Field(MathF.Max(3f, radius * 0.5f), 4, 0.65f);
-        var irregularity = random.Uniform(0.2f, 0.6f);
+        var irregularity = random.Uniform(0.25f, 0.8f);
         for (var i = 0; i < count; i++)
         {
             var (x, y) = placement.Next();
-            var size = i == 0 ? radius : MathF.Max(2.2f * context.PxScale, radius * random.LogUniform(0.25f, 1.1f));
+            var size = i == 0 ? radius : MathF.Max(3f * context.PxScale, radius * random.LogUniform(0.35f, 1.1f));
             var blob = new Blob(random, x, y, size, irregularity, random.LogUniform(1f, 2f));
-            Stamp(depth, blob, jag, size * random.Uniform(0.08f, 0.25f));
+            Stamp(depth, blob, jag, size * random.Uniform(0.1f, 0.4f));
         }
 
         var floor = DrawFloor(context);

@@ -4,7 +4,7 @@ using CoatScan.DemoPanels.Surface;
 namespace CoatScan.DemoPanels.Defects;
 
 /// <summary>
-/// Two neighbors of nearly one color: a repainted part beside the old one, at a gap, at a tape edge or over a blend. Two-tone cars, whose
+/// Two neighbors of nearly one color: a repainted part beside the old one, at a gap or at a tape edge. Two-tone cars, whose
 /// colors differ much more, are sound.
 /// </summary>
 internal static class ColorDifference
@@ -33,11 +33,11 @@ internal static class ColorDifference
     {
         var random = context.Random;
         var luminance = context.Coats.Paint.Albedo.Luminance;
-        var change = random.Uniform(0.15f, 0.45f) * MathF.Min(1.5f, context.Strength);
+        var change = random.Uniform(0.1f, 0.35f) * MathF.Min(1.5f, context.Strength);
         var isLighter = luminance < 0.04f || (luminance < 0.6f && random.Chance(0.5f));
         var level = isLighter ? change : -change;
-        var warmth = random.Uniform(0.1f, 0.28f) * (random.Chance(0.5f) ? 1f : -1f);
-        var green = 0.08f * random.Gaussian();
+        var warmth = random.Uniform(0.2f, 0.4f) * (random.Chance(0.5f) ? 1f : -1f);
+        var green = 0.1f * random.Gaussian();
 
         // On nearly black paint only a plain step up shows at all.
         var lift = luminance < 0.02f ? 0.7f : 0f;
@@ -49,9 +49,9 @@ internal static class ColorDifference
     {
         var random = context.Random;
         var side = new Metrics.Plane(context.Width, context.Height);
-        var kind = random.Weighted(0.6f, 0.28f, 0.12f);
-        var gap = kind == 0 ? random.Uniform(2.5f, 9f) * context.PxScale : 0f;
-        var softness = kind == 2 ? random.Uniform(0.015f, 0.06f) * context.Side : 0.7f;
+        var kind = random.Weighted(0.8f, 0.2f);
+        var gap = kind == 0 ? random.Uniform(3f, 9f) * context.PxScale : 0f;
+        const float softness = 0.7f;
         var near = new Metrics.Plane(context.Width, context.Height);
         var compared = softness + (0.22f * context.Side);
         var angle = random.Chance(0.6f) ? random.Whole(0, 4) * 0.5f * MathF.PI + (0.07f * random.Gaussian()) : random.Angle();

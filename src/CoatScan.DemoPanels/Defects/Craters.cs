@@ -8,16 +8,16 @@ internal static class Craters
     public static void Paint(PanelContext context)
     {
         var random = context.Random;
-        var radius = context.SizePx(0.8f, 4f, 6f, 34f);
-        var most = Math.Clamp(24000f * context.PxScale * context.PxScale / (radius * radius), 4f, 120f);
-        var count = Math.Max(3, (int)random.LogUniform(3f, most));
+        var radius = context.SizePx(1f, 5f, 8.5f, 36f);
+        var most = Math.Clamp(24000f * context.PxScale * context.PxScale / (radius * radius), 5f, 120f);
+        var count = Math.Max(4, (int)random.LogUniform(4f, most));
         var placement = new Placement(random, context.Width, context.Height);
-        var slope = random.LogUniform(0.25f, 0.8f) * (0.6f + (0.4f * context.Strength));
+        var slope = random.LogUniform(0.4f, 1f) * (0.6f + (0.4f * context.Strength));
         var baresCenter = random.Chance(0.5f) ? random.Uniform(0.2f, 0.45f) : 0f;
         for (var i = 0; i < count; i++)
         {
             var (x, y) = placement.Next();
-            var size = i == 0 ? radius : MathF.Max(2.4f * context.PxScale, radius * random.LogUniform(0.5f, 1.3f));
+            var size = i == 0 ? radius : MathF.Max(4.5f * context.PxScale, radius * random.LogUniform(0.6f, 1.3f));
             Sink(context, new Blob(random, x, y, size, random.Uniform(0f, 0.1f), random.LogUniform(1f, 1.2f)), slope, baresCenter);
         }
     }

@@ -9,17 +9,17 @@ internal static class Domes
     {
         var random = context.Random;
         var surface = context.Surface;
-        var radius = context.SizePx(0.8f, 9f, 6f, 45f);
-        var most = Math.Clamp(26000f * context.PxScale * context.PxScale / (radius * radius), 3f, 150f);
-        var count = Math.Max(3, (int)random.LogUniform(3f, most));
+        var radius = context.SizePx(1f, 12f, 9f, 50f);
+        var most = Math.Clamp(26000f * context.PxScale * context.PxScale / (radius * radius), 5f, 150f);
+        var count = Math.Max(4, (int)random.LogUniform(4f, most));
         var placement = new Placement(random, context.Width, context.Height);
-        var slope = random.LogUniform(0.18f, 0.7f) * (0.6f + (0.4f * context.Strength));
+        var slope = random.LogUniform(0.3f, 0.8f) * (0.6f + (0.4f * context.Strength));
         var irregularity = random.Uniform(0.02f, 0.16f);
         var flatness = random.Uniform(0f, 0.8f);
         for (var i = 0; i < count; i++)
         {
             var (x, y) = placement.Next();
-            var size = i == 0 ? radius : MathF.Max(3f * context.PxScale, radius * random.LogUniform(0.4f, 1.3f));
+            var size = i == 0 ? radius : MathF.Max(5f * context.PxScale, radius * random.LogUniform(0.55f, 1.3f));
             var blob = new Blob(random, x, y, size, irregularity, random.LogUniform(1f, 1.5f), harmonics: 4);
             var isBroken = random.Chance(0.06f);
             Raise(context, blob, slope * size * surface.MmPerPx * 0.55f, flatness, isBroken);

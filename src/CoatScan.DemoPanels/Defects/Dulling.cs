@@ -20,9 +20,9 @@ internal static class Dulling
         var veilColor = isPale
             ? Rgb.Gray(paint.Luminance * random.Uniform(0.45f, 0.7f))
             : Rgb.Gray(MathF.Max(random.Uniform(0.35f, 0.65f), 1.5f * paint.Luminance));
-        var veil = MathF.Min(0.75f, random.Uniform(0.32f, 0.65f) * context.Strength);
+        var veil = MathF.Min(0.75f, random.Uniform(0.42f, 0.7f) * context.Strength);
         var roughness = random.Uniform(0.14f, 0.4f) * context.Strength;
-        var unevenness = random.Uniform(0.5f, 1.1f);
+        var unevenness = random.Uniform(0.25f, 0.7f);
         for (var at = 0; at < region.Values.Length; at++)
         {
             var share = region.Values[at] * Math.Clamp(

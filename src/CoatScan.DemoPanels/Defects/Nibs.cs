@@ -10,10 +10,10 @@ internal static class Nibs
     {
         var random = context.Random;
         var surface = context.Surface;
-        var radius = context.SizePx(0.25f, 1.2f, 3.2f, 8f);
-        var count = (int)random.LogUniform(4f, 26f);
+        var radius = context.SizePx(0.25f, 1.2f, 4.2f, 10f);
+        var count = (int)random.LogUniform(7f, 34f);
         var placement = new Placement(random, context.Width, context.Height);
-        var slope = random.LogUniform(0.6f, 1.4f) * (0.6f + (0.4f * context.Strength));
+        var slope = random.LogUniform(0.9f, 1.6f) * (0.6f + (0.4f * context.Strength));
         var shows = random.Chance(0.5f) ? random.Uniform(0.2f, 0.8f) : 0f;
         var grainColor = random.Chance(0.5f) ? Rgb.Gray(0.03f) : Rgb.Display(0.75f, 0.7f, 0.6f);
         for (var i = 0; i < count; i++)
@@ -25,7 +25,7 @@ internal static class Nibs
                 continue;
             }
 
-            var size = i == 0 ? radius : MathF.Max(1.9f * context.PxScale, radius * random.LogUniform(0.6f, 1.4f));
+            var size = i == 0 ? radius : MathF.Max(3f * context.PxScale, radius * random.LogUniform(0.7f, 1.3f));
             var blob = new Blob(random, x, y, size, random.Uniform(0.1f, 0.4f), random.LogUniform(1f, 1.7f));
             Raise(context, blob, slope * size * surface.MmPerPx, shows, grainColor);
         }

@@ -9,11 +9,11 @@ internal static class Pits
     public static void Paint(PanelContext context)
     {
         var random = context.Random;
-        var radius = context.SizePx(0.2f, 0.9f, 2f, 5.5f);
-        var count = (int)random.LogUniform(25f, 300f);
+        var radius = context.SizePx(0.2f, 0.9f, 2f, 4.5f);
+        var count = (int)random.LogUniform(40f, 320f);
         var placement = new Placement(random, context.Width, context.Height);
         var slope = random.LogUniform(0.5f, 1.2f) * (0.6f + (0.4f * context.Strength));
-        var darkness = random.Uniform(0.55f, 0.95f);
+        var darkness = random.Uniform(0.7f, 0.97f);
         for (var i = 0; i < count; i++)
         {
             var (x, y) = placement.Next();

@@ -18,7 +18,7 @@ internal static class Rings
         var color = pale
             ? Rgb.Mix(paint, Rgb.Display(0.92f, 0.91f, 0.88f), random.Uniform(0.5f, 0.95f))
             : paint * random.Uniform(0.25f, 0.6f) * (random.Chance(0.3f) ? new Rgb(1.2f, 0.95f, 0.7f) : Rgb.Gray(1f));
-        var width = MathF.Max(1.3f * context.PxScale, radius * random.LogUniform(0.06f, 0.2f));
+        var width = MathF.Max(2f * context.PxScale, radius * random.LogUniform(0.08f, 0.22f));
         var irregularity = random.Uniform(0.01f, 0.22f);
         var depth = random.Uniform(-0.12f, 0.06f);
         var texture = context.Field(MathF.Max(4f, radius * 0.7f), 3, 0.6f);

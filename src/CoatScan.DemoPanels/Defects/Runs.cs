@@ -10,7 +10,7 @@ internal static class Runs
     {
         var random = context.Random;
         var rise = new Plane(context.Width, context.Height);
-        var width = context.SizePx(3f, 14f, 8f, 40f);
+        var width = context.SizePx(3f, 16f, 12f, 44f);
         var tilt = 0.12f * random.Gaussian();
         var kind = random.Weighted(0.45f, 0.25f, 0.3f);
         if (kind != 0)
@@ -28,7 +28,7 @@ internal static class Runs
             }
         }
 
-        var slope = random.LogUniform(0.2f, 0.6f) * (0.6f + (0.4f * context.Strength));
+        var slope = random.LogUniform(0.3f, 0.8f) * (0.6f + (0.4f * context.Strength));
         var height = slope * width * context.Surface.MmPerPx * 0.35f;
         for (var at = 0; at < rise.Values.Length; at++)
         {

@@ -14,7 +14,7 @@ internal static class SingleScratch
         for (var i = 0; i < count; i++)
         {
             var length = random.LogUniform(i == 0 ? 0.3f : 0.15f, 1.1f) * context.Side;
-            var width = random.LogUniform(1.5f, 5f) * context.PxScale;
+            var width = random.LogUniform(2f, 5.5f) * context.PxScale;
             var line = Stroke.Arc(
                 random, random.Uniform(0.2f, 0.8f) * context.Width, random.Uniform(0.2f, 0.8f) * context.Height,
                 length, random.Angle(), 0.5f * random.Gaussian(), width, random.Chance(0.3f) ? 0.9f : 0.2f);

@@ -22,12 +22,12 @@ internal static class Stains
     {
         var random = context.Random;
         var paint = context.Coats.Paint.Albedo;
-        var radius = context.SizePx(3f, 22f, 9f, 70f);
+        var radius = context.SizePx(4f, 26f, 14f, 80f);
         var look = random.Weighted(3f, 2.5f, 2f) switch
         {
-            0 => new SpotLook(paint * random.Uniform(0.4f, 0.68f), 0.75f, 0.25f, -0.06f, 0.04f, 0.4f, random.Uniform(0.1f, 0.5f)),
-            1 => new SpotLook(Rgb.Mix(paint, Rgb.Gray(0.7f), random.Uniform(0.35f, 0.7f)), 0.85f, 0.1f, 0f, 0.035f, 0.35f, random.Uniform(0.2f, 0.7f)),
-            _ => new SpotLook(DrawTint(random), random.Uniform(0.45f, 0.8f), 0.05f, 0f, 0.04f, 0.4f, random.Uniform(0.2f, 0.8f)),
+            0 => new SpotLook(paint * random.Uniform(0.35f, 0.6f), 0.8f, 0.12f, -0.03f, 0.04f, 0.5f, random.Uniform(0.35f, 0.8f)),
+            1 => new SpotLook(Rgb.Mix(paint, Rgb.Gray(0.7f), random.Uniform(0.45f, 0.75f)), 0.9f, 0.1f, 0f, 0.035f, 0.45f, random.Uniform(0.35f, 0.9f)),
+            _ => new SpotLook(DrawTint(random), random.Uniform(0.6f, 0.9f), 0.05f, 0f, 0.04f, 0.45f, random.Uniform(0.35f, 0.9f)),
         };
         var painter = new SpotPainter(context, look, radius);
         var count = SpotPainter.DrawCount(context, radius);
@@ -36,7 +36,7 @@ internal static class Stains
         for (var i = 0; i < count; i++)
         {
             var (x, y) = placement.Next();
-            var size = i == 0 ? radius : MathF.Max(2.2f * context.PxScale, radius * random.LogUniform(0.5f, 1.4f));
+            var size = i == 0 ? radius : MathF.Max(6f * context.PxScale, radius * random.LogUniform(0.5f, 1.4f));
             painter.Lay(new Blob(random, x, y, size, irregularity, random.LogUniform(1f, 1.7f), 7), random.Uniform(0.75f, 1f));
         }
     }
@@ -51,7 +51,7 @@ internal static class Stains
         var threshold = random.Uniform(0.3f, 1.1f);
         var softness = random.LogUniform(0.15f, 0.6f);
         var color = random.Chance(0.6f) ? DrawTint(random) : context.Coats.Paint.Albedo * random.Uniform(0.35f, 0.65f);
-        var opacity = MathF.Min(0.85f, random.Uniform(0.35f, 0.65f) * context.Strength);
+        var opacity = MathF.Min(0.9f, random.Uniform(0.5f, 0.75f) * context.Strength);
         for (var at = 0; at < field.Values.Length; at++)
         {
             var share = Ramp.Smooth(threshold, threshold + softness, field.Values[at]) * region.Values[at];

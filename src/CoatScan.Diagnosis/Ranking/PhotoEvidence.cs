@@ -9,7 +9,7 @@ public sealed record PhotoEvidence
     public required IReadOnlyList<VisualClassShare> Shares { get; init; }
 
     /// <summary>Share of every visual class in the training set, above 0; what the classifier would say knowing nothing.</summary>
-    public required IReadOnlyDictionary<string, double> TrainingShares { get; init; }
+    public required IReadOnlyDictionary<string, double> PriorShares { get; init; }
 
     /// <summary>How far the photo's odds are trusted, [0, 1]; learned on held-out rendered panels.</summary>
     public required double Lambda { get; init; }

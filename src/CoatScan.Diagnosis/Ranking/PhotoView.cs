@@ -138,7 +138,7 @@ internal sealed class PhotoView
 
     private Dictionary<string, double> Lift(PhotoEvidence photo, IReadOnlyList<string> panelClasses)
     {
-        Dictionary<string, double> training = Share(photo.TrainingShares, panelClasses);
+        Dictionary<string, double> training = Share(photo.PriorShares, panelClasses);
         return panelClasses.ToDictionary(c => c, c => _onPanel[c] / training[c], StringComparer.Ordinal);
     }
 }

@@ -15,20 +15,29 @@ public static class MetricChoice
 
     private static readonly Dictionary<string, string[]> ByClass = new(StringComparer.Ordinal)
     {
-        ["round_spots"] = Spots,
+        ["stains"] = [.. Spots, "stain_colored_fraction"],
+        ["deposits"] = Spots,
         ["rings"] = [.. Spots, "spot_ring_share"],
         ["domes"] = Spots,
         ["craters"] = Spots,
+        ["pits"] = Spots,
         ["nibs"] = Spots,
+        ["grit"] = [.. Spots, "gloss_loss_"],
         ["chips"] = ["film_loss_fraction", "film_loss_count", "film_loss_large", "spot_count"],
         ["film_loss"] = ["film_loss_fraction", "film_loss_count", "film_loss_large"],
         ["rust"] = ["rust_colored_fraction", "rust_patch_count", "rust_patch_large", "stain_colored_fraction"],
         ["crack_network"] = Lines,
-        ["scratches"] = [.. Lines, "line_straightness"],
+        ["random_cracks"] = Lines,
+        ["parallel_scratches"] = [.. Lines, "line_straightness"],
+        ["swirl"] = [.. Lines, "line_straightness"],
+        ["single_scratch"] = [.. Lines, "line_straightness"],
         ["wavy_texture"] = Waves,
         ["runs"] = Waves,
         ["wrinkles"] = Waves,
         ["dulling"] = Dull,
+        ["mottling"] = [.. Dull, "stain_colored_fraction"],
+        ["repair_outline"] = [.. Dull, .. Waves],
+        ["color_difference"] = Dull,
         ["sound"] = [.. Waves, "gloss_loss_", "spot_count"],
     };
 

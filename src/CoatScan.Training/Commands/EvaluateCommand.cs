@@ -16,10 +16,12 @@ internal static class EvaluateCommand
         var context = new MLContext(seed: 1);
         var model = ModelFolder.Load(context, folder);
         using var sampler = new PhotoSampler(Path.Combine(folder, ModelFiles.Network));
+        var labels = new LabelMap(arguments.Map("map"));
         var samples = RealPhotoSet.Read(
-            arguments.Required("photos"), arguments.Required("labels"), arguments.Map("map"), sampler, output);
+            arguments.Required("photos"), arguments.Required("labels"), labels, sampler, output);
         var report = Evaluator.Evaluate(
-            "labelled photos", samples, PhotoModelTrainer.Score(context, model.PhotoModel, samples), model.Calibration);
+            "labelled photos", samples, PhotoModelTrainer.Score(context, model.PhotoModel, samples), model.Calibration,
+            labels: labels);
         var text = ReportText.Set(report);
         output.WriteLine(text);
         if (arguments.Optional("out") is { } file)

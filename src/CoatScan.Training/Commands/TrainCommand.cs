@@ -25,10 +25,11 @@ internal static class TrainCommand
         var watch = Stopwatch.StartNew();
         var network = CopyNetwork(arguments.Optional("network"), folder);
         using var sampler = new PhotoSampler(network);
-        var real = RealPhotos(arguments, sampler, output);
+        var labels = new LabelMap(arguments.Map("map"));
+        var real = RealPhotos(arguments, labels, sampler, output);
         var run = new TrainingRun(plan, new SampleSource(sampler, arguments.Optional("keep"), output), output);
         var report = run.Run(
-            folder, arguments.Optional("version") ?? DefaultVersion, real, arguments.Optional("credit"));
+            folder, arguments.Optional("version") ?? DefaultVersion, real, labels, arguments.Optional("credit"));
         Write(folder, report, plan);
         output.WriteLine(ReportText.Evaluation(report));
         output.WriteLine(ReportText.Ablation(report.Ablation));
@@ -49,9 +50,10 @@ internal static class TrainCommand
         return target;
     }
 
-    private static IReadOnlyList<Sample> RealPhotos(Arguments arguments, PhotoSampler sampler, TextWriter output) =>
+    private static IReadOnlyList<Sample> RealPhotos(
+        Arguments arguments, LabelMap labels, PhotoSampler sampler, TextWriter output) =>
         arguments.Optional("photos") is { } photos
-            ? RealPhotoSet.Read(photos, arguments.Required("labels"), arguments.Map("map"), sampler, output)
+            ? RealPhotoSet.Read(photos, arguments.Required("labels"), labels, sampler, output)
             : [];
 
     private static void Write(string folder, EvaluationReport report, TrainingPlan plan)

@@ -40,10 +40,7 @@ internal static class ViewsCommand
             arguments.Whole("seed", 1_000_001),
             arguments.Whole("per-class", 100),
             arguments.Whole("harsh", 0) != 0,
-            arguments.Whole("more-sound", 0))
-        {
-            Classes = RenderedClass.OfRenderer,
-        };
+            arguments.Whole("more-sound", 0));
         var minutes = arguments.Whole("minutes", 600);
         var watch = Stopwatch.StartNew();
         var total = set.Count;
@@ -59,7 +56,7 @@ internal static class ViewsCommand
     {
         var pictures = new byte[count][];
         var shares = new byte[count][];
-        Parallel.For(0, count, i =>
+        Parallel.For(0, count, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
         {
             var item = set.Item(from + i);
             var panel = RenderedPhotos.Panel(item.Kind, item.Seed);

@@ -17,7 +17,7 @@ internal sealed record EvaluationReport
     public required SetReport Rendered { get; init; }
 
     /// <summary>The same with probabilities as they come, at the class shares of training.</summary>
-    public required SetReport RenderedAsTrained { get; init; }
+    public required SetReport RenderedAsExpected { get; init; }
 
     /// <summary>Those of them with the ordinary camera.</summary>
     public required SetReport RenderedOrdinary { get; init; }

@@ -16,24 +16,27 @@ internal static class Evaluator
     /// Given for sets in which all classes are as frequent: probabilities are turned to equal shares first. Null where the
     /// shares are not known, as in real photos.
     /// </param>
+    /// <param name="labels">Which classes answer to the photos' labels; null where every label is a class.</param>
     public static SetReport Evaluate(
         string name,
         IReadOnlyList<Sample> samples,
         IReadOnlyList<PhotoScore> scores,
         Calibration calibration,
-        ClassShares? even = null)
+        ClassShares? even = null,
+        LabelMap? labels = null)
     {
+        labels ??= new LabelMap(new Dictionary<string, string>());
         var notAPanel = VisualClasses.IndexOf(VisualClasses.NotAPanel);
         var truth = samples.Select(sample => sample.ClassIndex).ToArray();
-        var asTrained = scores.Select(score => calibration.Calibrate(score.Score)).ToArray();
-        var probabilities = even is null ? asTrained : [.. asTrained.Select(even.Even)];
+        var asGiven = scores.Select(score => calibration.Calibrate(score.Score)).ToArray();
+        var probabilities = (even is null ? asGiven : asGiven.Select(even.Even)).Select(labels.Merge).ToArray();
         var distances = scores.Select(score => calibration.Distance(score.Position)).ToArray();
         var predicted = probabilities.Select(row => ArgMax(row, _ => true)).ToArray();
         var occurring = truth.Distinct().ToHashSet();
         var among = probabilities.Select(row => ArgMax(row, occurring.Contains)).ToArray();
         var confidence = probabilities.Select(row => row.Max()).ToArray();
         var right = truth.Select((value, i) => value == predicted[i]).ToArray();
-        var refused = asTrained.Select((row, i) =>
+        var refused = asGiven.Select((row, i) =>
             row[notAPanel] >= calibration.NotAPanelThreshold || distances[i] >= calibration.ForeignDistance).ToArray();
         var groups = samples.Select(sample => sample.Group).ToArray();
         var confusion = Confusion(truth, predicted, Enumerable.Range(0, truth.Length));
@@ -58,11 +61,12 @@ internal static class Evaluator
             Classes = [.. Enumerable.Range(0, confusion.Classes)
                 .Where(index => confusion.RowSum(index) + confusion.ColumnSum(index) > 0)
                 .Select(index => new ClassReport(
-                    VisualClasses.All[index],
+                    labels.Names[index],
                     confusion.RowSum(index),
                     confusion.Precision(index),
                     confusion.Recall(index),
                     confusion.F1(index)))],
+            Names = labels.Names,
             Confusion = [.. Enumerable.Range(0, confusion.Classes)
                 .Select(row => Enumerable.Range(0, confusion.Classes).Select(column => confusion[row, column]).ToArray())],
         };

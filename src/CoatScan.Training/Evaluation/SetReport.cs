@@ -12,10 +12,10 @@ internal sealed record SetReport
     /// <summary>Independent groups, by which the intervals are drawn.</summary>
     public required int Groups { get; init; }
 
-    /// <summary>Mean F1 over the classes that occur, without not_a_panel; all 16 answers allowed.</summary>
+    /// <summary>Mean F1 over the classes that occur, without not_a_panel; all answers allowed.</summary>
     public required Interval MacroF1 { get; init; }
 
-    /// <summary>Mean F1 over all 16 classes, not_a_panel among them; null where one of them does not occur.</summary>
+    /// <summary>Mean F1 over all classes, not_a_panel among them; null where one of them does not occur.</summary>
     public required double? MacroF1AllClasses { get; init; }
 
     /// <summary>The first when only the classes that occur are allowed as answers.</summary>
@@ -44,6 +44,9 @@ internal sealed record SetReport
 
     /// <summary>Class by class.</summary>
     public required IReadOnlyList<ClassReport> Classes { get; init; }
+
+    /// <summary>What the rows and columns of the confusion are called.</summary>
+    public required IReadOnlyList<string> Names { get; init; }
 
     /// <summary>Rows: true class; columns: most probable class; both in the order of the visual classes.</summary>
     public required int[][] Confusion { get; init; }

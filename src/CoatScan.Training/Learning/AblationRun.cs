@@ -12,14 +12,15 @@ internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWrit
         IReadOnlyList<Sample> calibrating,
         IReadOnlyList<Sample> held,
         IReadOnlyList<Sample> real,
-        ClassShares shares)
+        LabelMap labels)
     {
+        var logShift = ClassShares.Of(training).LogShiftTo(ClassShares.Expected);
         var rows = new List<AblationRow>();
         foreach (var groups in FeatureGroups.Compared)
         {
             log.WriteLine($"ablation: {groups.Name}");
             var model = PhotoModelTrainer.Train(context, training, groups, plan.PhotoL2);
-            rows.Add(Row(groups.Name, samples => PhotoModelTrainer.Score(context, model, samples), calibrating, held, real, shares));
+            rows.Add(Row(groups.Name, samples => PhotoModelTrainer.Score(context, model, samples), calibrating, logShift, held, real, labels));
         }
 
         return rows;
@@ -29,15 +30,16 @@ internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWrit
         string name,
         Func<IReadOnlyList<Sample>, IReadOnlyList<PhotoScore>> score,
         IReadOnlyList<Sample> calibrating,
+        double[] logShift,
         IReadOnlyList<Sample> held,
         IReadOnlyList<Sample> real,
-        ClassShares shares)
+        LabelMap labels)
     {
         var temperature = ScaleFit.Temperature(
             [.. score(calibrating).Select(row => row.Score)], [.. calibrating.Select(sample => sample.ClassIndex)]);
-        var calibration = Calibration.TemperatureOnly(temperature, PhotoModelTrainer.PositionRank);
-        var rendered = Evaluator.Evaluate(name, held, score(held), calibration, shares);
-        var found = real.Count == 0 ? null : Evaluator.Evaluate(name, real, score(real), calibration);
+        var calibration = Calibration.TemperatureOnly(temperature, logShift, PhotoModelTrainer.PositionRank);
+        var rendered = Evaluator.Evaluate(name, held, score(held), calibration, ClassShares.Expected);
+        var found = real.Count == 0 ? null : Evaluator.Evaluate(name, real, score(real), calibration, labels: labels);
         return new AblationRow(
             name,
             rendered.MacroF1.Value,

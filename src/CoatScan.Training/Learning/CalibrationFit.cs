@@ -21,11 +21,13 @@ internal static class CalibrationFit
     /// <param name="photoModel">Trained photo model.</param>
     /// <param name="training">Photos that trained the models; give the center of the familiar.</param>
     /// <param name="held">Photos that trained nothing.</param>
+    /// <param name="logShift">From the shares of training to the expected ones.</param>
     public static Calibration Fit(
         MLContext context,
         ITransformer photoModel,
         IReadOnlyList<Sample> training,
-        IReadOnlyList<Sample> held)
+        IReadOnlyList<Sample> held,
+        double[] logShift)
     {
         var scores = PhotoModelTrainer.Score(context, photoModel, held);
         var truth = held.Select(sample => sample.ClassIndex).ToArray();
@@ -33,6 +35,7 @@ internal static class CalibrationFit
         var calibration = new Calibration
         {
             Temperature = ScaleFit.Temperature([.. scores.Select(score => score.Score)], truth),
+            LogShift = logShift,
             NotAPanelThreshold = 1,
             PositionMean = mean,
             PositionDeviation = deviation,

@@ -1,5 +1,5 @@
-using CoatScan.Classification;
 using CoatScan.Findings;
+using CoatScan.Training.Evaluation;
 
 namespace CoatScan.Training.Learning;
 
@@ -8,14 +8,14 @@ internal static class RealPhotoSet
 {
     /// <param name="photoFolder">Folder that the file names of the labels are relative to.</param>
     /// <param name="labelFile">Comma-separated, with the columns file, label, group in any order.</param>
-    /// <param name="classByLabel">Visual class of each label; a label not named here must be a visual class itself.</param>
+    /// <param name="labels">Which visual classes answer to the labels.</param>
     /// <param name="sampler">Looks at the photos.</param>
     /// <param name="log">Names photos that are refused.</param>
     /// <exception cref="InvalidDataException">A column is missing or a label is no visual class.</exception>
     public static IReadOnlyList<Sample> Read(
         string photoFolder,
         string labelFile,
-        IReadOnlyDictionary<string, string> classByLabel,
+        LabelMap labels,
         PhotoSampler sampler,
         TextWriter log)
     {
@@ -27,8 +27,7 @@ internal static class RealPhotoSet
         {
             // Only the last column may be quoted text, so the first ones split at commas.
             var cells = line.Split(',');
-            var visualClass = classByLabel.GetValueOrDefault(cells[label], cells[label]);
-            var index = VisualClasses.IndexOf(visualClass);
+            var index = labels.IndexOf(cells[label]);
             if (index < 0)
             {
                 throw new InvalidDataException($"The label '{cells[label]}' of '{cells[file]}' is no visual class.");

@@ -18,7 +18,7 @@ internal sealed record TrainingPlan
     public required RenderedSet HeldOutHarsh { get; init; }
 
     // 800 held-out photos: fewer leave the interval too wide to compare models.
-    private const int LeastHeldOut = 25;
+    private const int LeastHeldOut = 16;
 
     // Equal shares would have the model call a fault where a sound panel only looks unusual.
     private const int MoreSound = 4;

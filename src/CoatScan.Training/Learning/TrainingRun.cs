@@ -14,8 +14,10 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
     /// <param name="folder">Where the model goes.</param>
     /// <param name="version">Version of the model.</param>
     /// <param name="real">Labelled real photos to report on; empty for none.</param>
+    /// <param name="labels">Which visual classes answer to the real photos' labels.</param>
     /// <param name="realCredit">Where they come from.</param>
-    public EvaluationReport Run(string folder, string version, IReadOnlyList<Sample> real, string? realCredit)
+    public EvaluationReport Run(
+        string folder, string version, IReadOnlyList<Sample> real, LabelMap labels, string? realCredit)
     {
         var training = source.Get(plan.Training);
         var calibrating = source.Get(plan.Calibration);
@@ -25,8 +27,9 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
 
         log.WriteLine("training the photo model");
         var photoModel = PhotoModelTrainer.Train(_context, training, FeatureGroups.Shipped, plan.PhotoL2);
-        var calibration = CalibrationFit.Fit(_context, photoModel, training, calibrating);
-        var shares = ClassShares.Of(training);
+        var shares = ClassShares.Expected;
+        var logShift = ClassShares.Of(training).LogShiftTo(shares);
+        var calibration = CalibrationFit.Fit(_context, photoModel, training, calibrating, logShift);
         var lambda = Lambda(photoModel, calibration, harsh, shares);
         var card = new ModelCard
         {
@@ -34,7 +37,7 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
             Sha256 = "",
             NetworkSha256 = "",
             Classes = [.. VisualClasses.All],
-            TrainingShares = [.. shares.Values],
+            PriorShares = [.. shares.Values],
             Lambda = lambda,
         };
         var saved = ModelFolder.Save(
@@ -52,13 +55,16 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
             Temperature = calibration.Temperature,
             Lambda = lambda,
             Rendered = Evaluate("rendered, held out, ordinary and harsh camera", held, shares),
-            RenderedAsTrained = Evaluate("rendered, held out, at the shares of training", held, null),
+            RenderedAsExpected = Evaluate("rendered, held out, at the expected shares", held, null),
             RenderedOrdinary = Evaluate("rendered, held out, ordinary camera", ordinary, shares),
             RenderedHarsh = Evaluate("rendered, held out, harsh camera", harsh, shares),
             CellF1 = CalibrationFit.CellF1(CalibrationFit.CellShares(held), calibration.CellThreshold),
-            Real = real.Count == 0 ? null : Evaluate("real, labelled by eye", real, null),
+            Real = real.Count == 0
+                ? null
+                : Evaluator.Evaluate(
+                    "real, labelled by eye", real, PhotoModelTrainer.Score(_context, photoModel, real), calibration, labels: labels),
             RealCredit = realCredit,
-            Ablation = new AblationRun(_context, plan, log).Run(training, calibrating, held, real, shares),
+            Ablation = new AblationRun(_context, plan, log).Run(training, calibrating, held, real, labels),
         };
     }
 

@@ -1,11 +1,13 @@
 """Learns the panel network on rendered views; see README.md in this folder.
 
-learn_network.py learn START.npz DATA REAL.npz OUT SEED EPOCHS   one network, into OUT/run-SEED.pt
+learn_network.py learn START.npz DATA REAL.npz OUT SEED EPOCHS TRAITS   one network, into OUT/run-SEED.pt
 learn_network.py mean START.npz DATA REAL.npz OUT                means of the weights of OUT/run-*.pt, exported to OUT
 
 START.npz: weights of the packaged ResNet18 by the parameter names of its ONNX file. DATA holds the folders train, held and shifted, written
 by the trainer's `views` command. REAL.npz: labelled real views to report on (JPEG bytes, lengths n, labels y, groups g); they are never
-trained on. Runs of other seeds may go side by side, one a GPU.
+trained on. Runs of other seeds may go side by side, one or two a GPU. TRAITS: names of what to do against learning the renderer, joined by
+commas, or none: spectra (mix amplitudes between views), guide (stay near what the starting network sees), paste (pieces of other views as
+clutter and second faults), blur (random small filters).
 """
 import copy
 import glob
@@ -103,10 +105,15 @@ class PanelNet(nn.Module):
         self.cells = nn.Conv2d(512, len(CLASSES), 1)
         self.drop = nn.Dropout(0.3)
 
+    def pool(self, map_):
+        return map_.mean((2, 3)), F.avg_pool2d(map_, 2, 1).amax((2, 3))
+
+    def answer(self, map_):
+        return self.photo(self.drop(torch.cat(self.pool(map_), 1))), self.cells(map_)
+
     def forward(self, rgb):
         map_ = self.body(rgb)
-        mean, peak = map_.mean((2, 3)), F.avg_pool2d(map_, 2, 1).amax((2, 3))
-        return mean, peak, self.photo(self.drop(torch.cat([mean, peak], 1))), self.cells(map_)
+        return *self.pool(map_), *self.answer(map_)
 
 
 def start(net, path):
@@ -197,15 +204,53 @@ def mix_spectra(x):
     return torch.fft.irfft2(mixed * torch.exp(1j * spectrum.angle()), s=x.shape[2:]).clamp(0, 1)
 
 
+def filter_randomly(x):
+    """Runs each picture through a small random filter and blends it in: other fine texture, same shapes."""
+    n = len(x)
+    side = int(np.random.choice([1, 3]))
+    kernel = torch.randn(n * 3, 3, side, side, device=x.device) / (3 * side * side) ** 0.5
+    other = F.conv2d(F.pad(x.reshape(1, n * 3, *x.shape[2:]), [side // 2] * 4, mode="reflect"), kernel, groups=n).reshape(x.shape)
+    level, spread = x.mean((2, 3), keepdim=True), x.std((2, 3), keepdim=True)
+    other = (other - other.mean((2, 3), keepdim=True)) / (other.std((2, 3), keepdim=True) + 1e-3) * spread + level
+    share = torch.rand(n, 1, 1, 1, device=x.device) * 0.6 * (torch.rand(n, 1, 1, 1, device=x.device) < 0.4)
+    return (x * (1 - share) + other * share).clamp(0, 1)
+
+
+def paste(x, mask, y):
+    """
+    Lays a piece of another view over some views: clutter from sound panels and from what is no panel, a second fault from the others. Gives the
+    pictures, and for first and second what is labelled: its mask and its class.
+    """
+    n, size = len(x), x.shape[2]
+    other = torch.randperm(n, device=x.device)
+    high, wide = (torch.rand(2, n, device=x.device) * 0.35 + 0.2)
+    top, left = torch.rand(n, device=x.device) * (1 - high), torch.rand(n, device=x.device) * (1 - wide)
+
+    def inside(side):
+        at = (torch.arange(side, device=x.device) + 0.5) / side
+        rows = (at >= top[:, None]) & (at < (top + high)[:, None])
+        columns = (at >= left[:, None]) & (at < (left + wide)[:, None])
+        return (rows[:, :, None] & columns[:, None, :])[:, None].float()
+
+    done = ((torch.rand(n, device=x.device) < 0.35) & (y != len(CLASSES) - 1)).float()[:, None, None, None]
+    piece, place = inside(size) * done, inside(MASK) * done
+    return x * (1 - piece) + x[other] * piece, mask * (1 - place), mask[other] * place, y[other]
+
+
 # ---------------------------------------------------------------- learning
 
-def learn(net, data, epochs, rate, batch=96, seed=0, smoothing=0.05, spectra=True):
+def learn(net, data, epochs, rate, batch=96, seed=0, smoothing=0.05, traits=()):
     torch.manual_seed(seed)
     np.random.seed(seed)
     pictures, masks, labels = data
+    none = len(CLASSES) - 1
     net = net.to(DEVICE, memory_format=torch.channels_last)
+    first = copy.deepcopy(net.body).eval().requires_grad_(False)
+    first.mix = False
+    adapter = nn.Conv2d(512, 512, 1, bias=False).to(DEVICE)
+    nn.init.eye_(adapter.weight.data[:, :, 0, 0])
     body = [p for p in net.body.parameters() if p.requires_grad]
-    heads = [*net.photo.parameters(), *net.cells.parameters()]
+    heads = [*net.photo.parameters(), *net.cells.parameters(), *adapter.parameters()]
     steps = max(2, epochs * (len(labels) // batch))
     optimizer = torch.optim.AdamW([dict(params=body, lr=rate), dict(params=heads, lr=2e-3)], weight_decay=0.03)
     schedule = torch.optim.lr_scheduler.OneCycleLR(optimizer, [rate, 2e-3], total_steps=steps + 1, pct_start=0.15)
@@ -223,21 +268,39 @@ def learn(net, data, epochs, rate, batch=96, seed=0, smoothing=0.05, spectra=Tru
             m = masks[pick][:, None].float() / 255
             y = labels[pick]
             x, m = augment(x, m)
-            if spectra:
+            m2, y2 = torch.zeros_like(m), y
+            if "paste" in traits:
+                x, m, m2, y2 = paste(x, m, y)
+            if "spectra" in traits:
                 x = mix_spectra(x)
+            if "blur" in traits:
+                x = filter_randomly(x)
             with torch.autocast(DEVICE, dtype=torch.bfloat16):
-                _, _, photo, cells = net(x * 255)
+                map_ = net.body(x * 255)
+                photo, cells = net.answer(map_)
             photo, cells = photo.float(), cells.float()
-            share = F.adaptive_avg_pool2d(m, cells.shape[2:])[:, 0]
-            peak = F.max_pool2d(share[:, None], 2, 1).flatten(1).amax(1)
-            fault = (y > 0) & (y < len(CLASSES) - 1)
-            y = torch.where(fault & (peak < 0.01), torch.zeros_like(y), y)
-            unsure = fault & (peak >= 0.01) & (peak < 0.03)
-            target = torch.where((share > 0.05) | (y == len(CLASSES) - 1)[:, None, None], y[:, None, None], torch.zeros_like(y)[:, None, None])
-            skip = (share > 0.005) & (share <= 0.05)
+            side = cells.shape[2:]
+            share, share2 = F.adaptive_avg_pool2d(m, side)[:, 0], F.adaptive_avg_pool2d(m2, side)[:, 0]
+            peak, peak2 = (F.max_pool2d(s[:, None], 2, 1).flatten(1).amax(1) for s in (share, share2))
+            fault, fault2 = (y > 0) & (y < none), (y2 > 0) & (y2 < none)
+            seen, seen2 = fault & (peak >= 0.03), fault2 & (peak2 >= 0.03)
+            unsure = (fault & (peak >= 0.01) & (peak < 0.03)) | (fault2 & (peak2 >= 0.01) & (peak2 < 0.03))
+            one = F.one_hot(y, len(CLASSES)) * seen[:, None] + F.one_hot(y2, len(CLASSES)) * seen2[:, None]
+            plain = F.one_hot(torch.where(y == none, y, 0), len(CLASSES))
+            want = torch.where((seen | seen2)[:, None], one, plain).float()
+            want = want / want.sum(1, keepdim=True)
+            want = want * (1 - smoothing) + smoothing / len(CLASSES)
+            zero = torch.zeros_like(share, dtype=torch.long)
+            target = torch.where((share > 0.05) | (y == none)[:, None, None], y[:, None, None], zero)
+            target = torch.where((share2 > 0.05) & fault2[:, None, None], y2[:, None, None], target)
+            skip = ((share > 0.005) & (share <= 0.05)) | ((share2 > 0.005) & (share2 <= 0.05))
             dense = (F.cross_entropy(cells, target, reduction="none") * (~skip) * (1 + 2.0 * (target > 0))).mean()
-            whole = (F.cross_entropy(photo, y, reduction="none", label_smoothing=smoothing) * (~unsure)).mean()
+            whole = (-(want * photo.log_softmax(1)).sum(1) * (~unsure)).mean()
             loss = whole + 0.6 * dense
+            if "guide" in traits:
+                with torch.no_grad(), torch.autocast(DEVICE, dtype=torch.bfloat16):
+                    known = first(x * 255)
+                loss = loss + 2.0 * (1 - F.cosine_similarity(adapter(map_.float()), known.float(), dim=1)).mean()
             optimizer.zero_grad()
             loss.backward()
             optimizer.step()
@@ -289,6 +352,9 @@ def report(net, name, short=False):
     for key in ("held", "shifted", "real"):
         pictures, labels = REPORT[key]
         p, _ = scores(net, pictures)
+        if key == "real":
+            # Few photos: the mean over the four mirror images wavers less.
+            p = np.mean([p, *[scores(net, pictures.flip(d))[0] for d in ((1,), (2,), (1, 2))]], 0)
         if key != "real":
             # The sets hold all classes alike, the views for learning more sound panels.
             f, each = macro(labels.cpu().numpy(), (p / REPORT["share"]).argmax(1), range(len(CLASSES)))
@@ -300,9 +366,11 @@ def report(net, name, short=False):
         guess, top = q.argmax(1), p.argmax(1)
         plain = np.array([next((k for k, label in enumerate(known) if CLASSES[t] in REAL[label]), -1) for t in top])
         sure = q.max(1) >= np.median(q.max(1))
+        among = q[:, :len(known)] / q[:, :len(known)].sum(1, keepdims=True)
+        loss = -np.mean([np.log(max(1e-6, among[y == k, k].mean())) for k in range(len(known))])
         f, each = macro(y, guess, range(len(known)))
         lines[key] = (f"real {f:.3f} acc {np.mean(guess == y):.2f} surer half {np.mean((guess == y)[sure]):.2f} by top class "
-                      f"{macro(y, plain, range(len(known)))[0]:.3f} among the labels {macro(y, q[:, :len(known)].argmax(1), range(len(known)))[0]:.3f} {each}")
+                      f"{macro(y, plain, range(len(known)))[0]:.3f} among the labels {macro(y, among.argmax(1), range(len(known)))[0]:.3f} {each} loss {loss:.2f}")
         if not short:
             for k, label in enumerate(known):
                 lines[label] = f"\n      {label}: " + str({names[i]: int(v) for i, v in zip(*np.unique(guess[y == k], return_counts=True))})
@@ -376,15 +444,15 @@ def ready(data, real):
     return views
 
 
-def learn_one(begin, data, real, out, seed, epochs):
+def learn_one(begin, data, real, out, seed, epochs, traits):
     views = ready(data, real)
     net = PanelNet(7)
     start(net, begin)
     net.body.mix = True
 
-    # Every other run sees whole spectra: networks that err in other ways are worth more together.
-    net = learn(net, views, epochs, 1e-4, seed=seed, spectra=seed % 2 == 1)
-    report(net, f"run {seed}")
+    say(f"run {seed}: {traits}")
+    net = learn(net, views, epochs, 1e-4, seed=seed, traits=traits.split(","))
+    report(net, f"run {seed} {traits}")
     torch.save(net.state_dict(), f"{out}/run-{seed}.pt")
     export(net, f"{out}/run-{seed}.onnx")
     check(net, f"{out}/run-{seed}.onnx")
@@ -402,8 +470,9 @@ def mean_of_all(begin, data, real, out):
     first.to(DEVICE)
     for name, some in [("mean", nets), *[(f"mean-{i + 1}-{j + 1}", [nets[i], nets[j]]) for i in range(len(nets)) for j in range(i)]]:
         mean = soup(some)
-        report(mean, name)
-        export(mean, f"{out}/{name}.onnx")
+        report(mean, name, short=len(some) < len(nets))
+        if len(some) == len(nets):
+            export(mean, f"{out}/{name}.onnx")
 
     # Part of the way back to the weights it started from: what they knew of photos, less what was learned of renders.
     for k, net in enumerate(nets):
@@ -416,7 +485,7 @@ def mean_of_all(begin, data, real, out):
 def main():
     task, *words = sys.argv[1:]
     if task == "learn":
-        learn_one(*words[:4], int(words[4]), int(words[5]))
+        learn_one(*words[:4], int(words[4]), int(words[5]), words[6])
     elif task == "mean":
         mean_of_all(*words[:4])
     else:

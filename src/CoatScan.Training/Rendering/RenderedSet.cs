@@ -1,3 +1,5 @@
+using CoatScan.Classification;
+
 namespace CoatScan.Training.Rendering;
 
 /// <summary>Which panels to render. Sets never share a seed.</summary>
@@ -16,19 +18,16 @@ internal sealed record RenderedSet(string Name, int FirstSeed, int PerClass, boo
     // Sound is the first class of every list.
     private const int Sound = 0;
 
-    /// <summary>The labels.</summary>
-    public IReadOnlyList<RenderedClass> Classes { get; init; } = RenderedClass.OfClassifier;
-
     /// <summary>Number of panels.</summary>
-    public int Count => PerClass * (Classes.Count + MoreSound);
+    public int Count => PerClass * (VisualClasses.All.Count + MoreSound);
 
     /// <summary>One panel. The classes take turns, so that every core gets slow and quick ones alike.</summary>
     public RenderedItem Item(int at)
     {
-        var (round, turn) = Math.DivRem(at, Classes.Count + MoreSound);
-        var label = turn < Classes.Count ? turn : Sound;
-        var seed = FirstSeed + round + (turn < Classes.Count ? 0 : (turn - Classes.Count + 1) * SeedStride);
-        var kinds = Classes[label].Kinds;
-        return new RenderedItem(label, kinds[round % kinds.Count], seed);
+        var count = VisualClasses.All.Count;
+        var (round, turn) = Math.DivRem(at, count + MoreSound);
+        var label = turn < count ? turn : Sound;
+        var seed = FirstSeed + round + (turn < count ? 0 : (turn - count + 1) * SeedStride);
+        return new RenderedItem(label, seed);
     }
 }

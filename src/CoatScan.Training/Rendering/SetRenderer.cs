@@ -9,7 +9,10 @@ internal static class SetRenderer
     {
         var samples = new Sample[set.Count];
         var done = 0;
-        Parallel.For(0, samples.Length, index =>
+
+        // On a busy machine the pool would add threads without end, each with a picture in work.
+        var lanes = new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount };
+        Parallel.For(0, samples.Length, lanes, index =>
         {
             samples[index] = RenderOne(set, set.Item(index), sampler);
             var count = Interlocked.Increment(ref done);

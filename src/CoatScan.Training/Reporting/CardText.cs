@@ -11,19 +11,20 @@ internal static class CardText
 
         ## What it is
 
-        Tells 16 visual classes of a photo of a painted vehicle panel apart. A convolutional network of our own
+        Tells 25 visual classes of a photo of a painted vehicle panel apart. A convolutional network of our own
         (panel-network.onnx, 8-bit weights: the packaged ResNet18 without its last two blocks, tuned on rendered panels; see
         src/CoatScan.Training/Network) looks at the whole panel at 448 x 448 pixels and answers for the picture and for each
         cell of a 14 x 14 grid. Its answer for the picture goes, standardized, into maximum entropy (multinomial logistic
-        regression, ML.NET LBFGS), temperature {report.Temperature:0.00}, which sets the probabilities right. The texture
+        regression, ML.NET LBFGS), temperature {report.Temperature:0.00}, which sets the probabilities right; then the class shares of training are
+        replaced by those expected of photos that people send (a judgment, see `ClassShares.Expected`). The texture
         measurements of CoatScan.Metrics explain and rate, but did not earn a place here (see the comparison). Regions: cells in
         which the network sees the class rather than sound paint. Digest `{report.ModelSha256}`
         (over the sorted zip entries and calibration.json).
 
         ## What it was trained on
 
-        Network: 31,744 **rendered, invented panels**, a fifth of them sound ones beside equal shares of all classes. Photo
-        model: {report.TrainingPhotos} others ({plan.Training.Count} sets: ordinary and harsh camera, sound panels five times as many). All went through JPEG and
+        Network: 20,480 **rendered, invented panels**, a fifth of them sound ones beside equal shares of all classes, drawn by the renderer
+        before its faults were made plainer. Photo model, on the renderer as it is: {report.TrainingPhotos} others ({plan.Training.Count} sets: ordinary and harsh camera, sound panels five times as many). All went through JPEG and
         the product's own normalizing and measuring. No real photo trained or calibrated anything; but the network was chosen
         among several runs by looking at the 71 real photos below, so their figure is better than what new photos will show.
 
@@ -45,7 +46,7 @@ internal static class CardText
         | | rendered, held out | real, labelled by eye |
         | --- | --- | --- |
         | photos | {report.Rendered.Count} | {Count(report.Real)} |
-        | macro-F1 of all 16 classes | {ReportText.Show(report.Rendered.MacroF1AllClasses)} | - |
+        | macro-F1 of all classes | {ReportText.Show(report.Rendered.MacroF1AllClasses)} | - |
         | macro-F1 without not_a_panel, all answers allowed | {ReportText.Show(report.Rendered.MacroF1)} | {Show(report.Real?.MacroF1)} |
         | macro-F1, occurring classes only | {ReportText.Show(report.Rendered.MacroF1AmongOccurring)} | {ReportText.Show(report.Real?.MacroF1AmongOccurring)} |
         | expected calibration error, 10 bins | {ReportText.Show(report.Rendered.Ece10)} | {Show(report.Real?.Ece10)} |

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using CoatScan.Classification;
 using CoatScan.Training.Evaluation;
 
 namespace CoatScan.Training.Reporting;
@@ -21,9 +20,9 @@ internal static class ReportText
         text.AppendLine();
         Set(text, report.Rendered);
         text.AppendLine(
-            "Probabilities were turned from the class shares of training (sound five times as frequent) to the equal shares of this set.");
+            "Probabilities were turned from the class shares expected in use to the equal shares of this set.");
         text.AppendLine(Invariant(
-            $"As they come: macro-F1 {Show(report.RenderedAsTrained.MacroF1)}, ECE {Show(report.RenderedAsTrained.Ece10)}."));
+            $"As they come: macro-F1 {Show(report.RenderedAsExpected.MacroF1)}, ECE {Show(report.RenderedAsExpected.Ece10)}."));
         text.AppendLine(Invariant(
             $"Ordinary camera alone: macro-F1 {Show(report.RenderedOrdinary.MacroF1)}, ECE {Show(report.RenderedOrdinary.Ece10)}."));
         text.AppendLine(Invariant(
@@ -81,13 +80,13 @@ internal static class ReportText
         text.AppendLine();
         text.AppendLine("| figure | value |");
         text.AppendLine("| --- | --- |");
-        text.AppendLine($"| macro-F1 without not_a_panel, all 16 answers allowed | {Show(set.MacroF1)} |");
-        text.AppendLine($"| macro-F1 of all 16 classes | {Show(set.MacroF1AllClasses)} |");
+        text.AppendLine($"| macro-F1 without not_a_panel, all answers allowed | {Show(set.MacroF1)} |");
+        text.AppendLine($"| macro-F1 of all classes | {Show(set.MacroF1AllClasses)} |");
         text.AppendLine($"| macro-F1, only occurring classes allowed | {Show(set.MacroF1AmongOccurring)} |");
         text.AppendLine($"| accuracy | {Show(set.Accuracy)} |");
         text.AppendLine($"| true class among the three most probable | {Show(set.TopThree)} |");
         text.AppendLine($"| expected calibration error, 10 bins | {Show(set.Ece10)} |");
-        text.AppendLine($"| Brier score, 16 classes | {Show(set.Brier)} |");
+        text.AppendLine($"| Brier score | {Show(set.Brier)} |");
         text.AppendLine($"| panels called no panel | {Show(set.PanelsRefused)} |");
         text.AppendLine($"| non-panels called no panel | {Show(set.NonPanelsRefused)} |");
         text.AppendLine($"| familiar | {Show(set.Familiar)} |");
@@ -119,8 +118,8 @@ internal static class ReportText
                 .Select((count, column) => (count, column))
                 .Where(cell => cell.count > 0)
                 .OrderByDescending(cell => cell.count)
-                .Select(cell => Invariant($"{VisualClasses.All[cell.column]} {cell.count}"));
-            text.AppendLine($"- {VisualClasses.All[row]}: {string.Join(", ", calls)}");
+                .Select(cell => Invariant($"{set.Names[cell.column]} {cell.count}"));
+            text.AppendLine($"- {set.Names[row]}: {string.Join(", ", calls)}");
         }
 
         text.AppendLine();
