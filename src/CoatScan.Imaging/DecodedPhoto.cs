@@ -50,6 +50,8 @@ public sealed class DecodedPhoto : IDisposable
 
     internal QuantizerSteps? Quantizer { get; init; }
 
+    internal BlockMeans? Means { get; init; }
+
     /// <summary>Wraps sRGB pixels that need no decoding.</summary>
     /// <param name="rgb">Red, green, blue of every pixel, row by row; not copied, so leave it unchanged.</param>
     /// <param name="widthPx">Width as stored, pixels.</param>

@@ -66,7 +66,7 @@ public sealed class GuardedPhotoDecoder : IPhotoDecoder
         bool isPng = structure is PngStructure;
         Identify(still, structure, isPng, cancellationToken);
         RequireLimits(structure);
-        structure.CheckData(still, cancellationToken);
+        BlockMeans? means = structure.CheckData(still, cancellationToken);
 
         IImageDecoder decoder = isPng
             ? new PngDecoder { IgnoreMetadata = true }
@@ -74,7 +74,7 @@ public sealed class GuardedPhotoDecoder : IPhotoDecoder
         Image<Rgb24> image = structure.HasAlpha
             ? DecodeOpaque(still, decoder, cancellationToken)
             : DecodeAs<Rgb24>(still, decoder, cancellationToken);
-        return new DecodedPhoto(image, structure.Exif, structure.ColorSpace) { Quantizer = structure.Quantizer };
+        return new DecodedPhoto(image, structure.Exif, structure.ColorSpace) { Quantizer = structure.Quantizer, Means = means };
     }
 
     private PhotoStructure Scan(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)

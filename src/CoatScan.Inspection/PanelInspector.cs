@@ -73,7 +73,7 @@ public sealed class PanelInspector(
     private PhotoLook LookAt(
         PhotoBytes photo, double? mmPerPx, ZonePair? zones, CancellationToken cancellationToken)
     {
-        using var normalized = InspectionTelemetry.Stage("normalize", () => Normalize(photo, mmPerPx, cancellationToken));
+        using var normalized = InspectionTelemetry.Stage("normalize", () => Normalize(photo, mmPerPx, zones, cancellationToken));
         if (zones is not null)
         {
             ZoneCheck.CheckInside(zones, normalized.Report);
@@ -96,15 +96,15 @@ public sealed class PanelInspector(
         {
             Card = normalized.Card,
             Scale = normalized.Planes.Scale?.Enlarged(normalized.Planes.OriginalPxPerPx),
-            Zones = zones is null ? [] : ZoneDifference.Measure(normalized.Planes, zones),
+            Zones = zones is null ? [] : ZoneDifference.Measure(normalized.Planes, zones, normalized.Stored ?? StoredZones.Unknown),
         };
     }
 
-    private NormalizedPhoto Normalize(PhotoBytes photo, double? mmPerPx, CancellationToken cancellationToken)
+    private NormalizedPhoto Normalize(PhotoBytes photo, double? mmPerPx, ZonePair? zones, CancellationToken cancellationToken)
     {
         try
         {
-            return normalizer.Normalize(photo.Read(), mmPerPx, cancellationToken);
+            return normalizer.Normalize(photo.Read(), mmPerPx, zones, cancellationToken);
         }
         catch (CoatScanException refusal)
         {

@@ -17,6 +17,9 @@ internal sealed class QuantizerSteps
 
     private QuantizerSteps(int[] steps) => _steps = steps;
 
+    /// <summary>Step of the first coefficient, eight times the step of a block's mean; codes.</summary>
+    public int First => _steps[0];
+
     /// <summary>Reads the tables of a DQT segment (B.2.4.1); what is cut or has no such number is left out, the decoder judges it.</summary>
     public static void ReadInto(QuantizerSteps?[] tables, ReadOnlySpan<byte> body)
     {
