@@ -5,6 +5,7 @@ using CoatScan.Metrics.Marks;
 using CoatScan.Metrics.Quality;
 using CoatScan.Metrics.Reflection;
 using CoatScan.Metrics.Texture;
+using CoatScan.Metrics.Uncertainty;
 using CoatScan.Metrics.Zones;
 
 namespace CoatScan.Metrics;
@@ -55,6 +56,8 @@ public static class PanelMetrics
         var spots = SpotMetrics.Measure(panel, exposure.MeanLightness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         LineMetrics.Measure(panel, sharpness, measurements);
+        cancellationToken.ThrowIfCancellationRequested();
+        SizeDoubt.Widen(panel, exposure.MeanLightness, sharpness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         using var scope = new PlaneScope();
         AreaMetrics.Measure(panel, exposure.MeanLightness, scope, measurements);

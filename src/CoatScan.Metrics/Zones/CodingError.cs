@@ -33,6 +33,20 @@ internal static class CodingError
         }
     }
 
+    /// <summary>Half widths of its L*, a* and b*.</summary>
+    internal static LabColor HalfWidths(LabColor color, StoredColor stored)
+    {
+        var (l, a, b) = (0.0, 0.0, 0.0);
+        foreach (var pair in Around(color, stored).Chunk(2))
+        {
+            l += Math.Pow(Math.Max(Math.Abs(pair[0].L - color.L), Math.Abs(pair[1].L - color.L)), 2.0);
+            a += Math.Pow(Math.Max(Math.Abs(pair[0].A - color.A), Math.Abs(pair[1].A - color.A)), 2.0);
+            b += Math.Pow(Math.Max(Math.Abs(pair[0].B - color.B), Math.Abs(pair[1].B - color.B)), 2.0);
+        }
+
+        return new(Math.Sqrt(l), Math.Sqrt(a), Math.Sqrt(b));
+    }
+
     private static IEnumerable<((double Red, double Green, double Blue) Code, double HalfWidth)> Errors(StoredColor stored)
     {
         foreach (var channel in Channels)
