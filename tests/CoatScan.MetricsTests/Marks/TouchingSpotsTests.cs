@@ -21,9 +21,9 @@ public sealed class TouchingSpotsTests
 
     // As a photo shows them, blurred by a pixel: the corners beside the place where they touch fill up.
     [Theory]
-    [InlineData(16.0, 3.0, 19.0, 2)] // A speck at a large spot.
+    [InlineData(10.0, 3.0, 13.0, 2)] // A speck at a large spot.
     [InlineData(10.0, 5.0, 15.0, 2)]
-    [InlineData(16.0, 4.0, 15.0, 1)] // A bump of the large spot.
+    [InlineData(10.0, 3.0, 9.0, 1)] // A bump of the large spot.
     public void Find_blurred_small_disk_at_a_large_one_stays_apart_and_a_bump_does_not(
         double first, double second, double distance, int expected)
     {
