@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Security.Cryptography;
 using CoatScan.Findings;
 using CoatScan.Imaging.Cards;
-using CoatScan.Imaging.Jpeg;
 using CoatScan.Imaging.Normalizing;
 using CoatScan.Metrics;
 using CoatScan.Metrics.Color;
@@ -64,14 +63,14 @@ public sealed class PhotoNormalizer
         double outOfGamut;
         PhotoReport report;
         CardReading? card;
-        QuantizerSteps? quantizer;
+        LostTexture lost;
         StoredZones? stored;
         using (DecodedPhoto decoded = _decoder.Decode(bytes, cancellationToken))
         {
             reduced = AreaReducer.Reduce(decoded, _options.WorkingMegapixels * 1e6, cancellationToken);
             outOfGamut = GamutMapper.Apply(reduced, decoded.ColorSpace.ToSrgb);
             colorSpace = decoded.ColorSpaceName;
-            quantizer = decoded.Quantizer;
+            lost = LostTexture.Of(decoded, reduced.OriginalPxPerPx);
             stored = zones is null
                 ? null
                 : new StoredZones(ZoneRounding.Of(decoded, zones.First), ZoneRounding.Of(decoded, zones.Second));
@@ -115,7 +114,7 @@ public sealed class PhotoNormalizer
                 PaperLevel = card?.Gray.PaperLevel,
             },
         };
-        report = report with { Issues = PhotoQuality.Judge(capture, report, card, quantizer, reduced.OriginalPxPerPx) };
+        report = report with { Issues = PhotoQuality.Judge(capture, report, card, lost) };
         return new NormalizedPhoto(planes, capture, report, new ColorTreatment(colorSpace, outOfGamut, balance))
         {
             Card = card,

@@ -5,6 +5,7 @@ using CoatScan.Imaging;
 using CoatScan.Imaging.Cards;
 using CoatScan.Metrics;
 using CoatScan.Metrics.Ratings;
+using CoatScan.Metrics.Reflection;
 using CoatScan.Metrics.Zones;
 
 namespace CoatScan.Inspection;
@@ -49,7 +50,7 @@ public sealed class PanelInspector(
         {
             cancellationToken.ThrowIfCancellationRequested();
             var own = zones?.First.PhotoIndex == looks.Count ? zones : null;
-            looks.Add(LookAt(photo, facts.MmPerPx, own, cancellationToken));
+            looks.Add(LookAt(photo, facts, own, cancellationToken));
         }
 
         cancellationToken.ThrowIfCancellationRequested();
@@ -71,9 +72,9 @@ public sealed class PanelInspector(
     }
 
     private PhotoLook LookAt(
-        PhotoBytes photo, double? mmPerPx, ZonePair? zones, CancellationToken cancellationToken)
+        PhotoBytes photo, PanelFacts facts, ZonePair? zones, CancellationToken cancellationToken)
     {
-        using var normalized = InspectionTelemetry.Stage("normalize", () => Normalize(photo, mmPerPx, zones, cancellationToken));
+        using var normalized = InspectionTelemetry.Stage("normalize", () => Normalize(photo, facts.MmPerPx, zones, cancellationToken));
         if (zones is not null)
         {
             ZoneCheck.CheckInside(zones, normalized.Report);
@@ -81,7 +82,7 @@ public sealed class PanelInspector(
 
         var measurements = InspectionTelemetry.Stage(
             "measure",
-            () => PanelMetrics.Measure(normalized.Planes, normalized.Capture, cancellationToken));
+            () => PanelMetrics.Measure(normalized.Planes with { Mirror = MirrorOf(facts) }, normalized.Capture, cancellationToken));
         var reading = InspectionTelemetry.Stage(
             "classify",
             () => classifier.Classify(normalized.Planes, cancellationToken));
@@ -95,10 +96,15 @@ public sealed class PanelInspector(
         return new PhotoLook(report, measurements, reading)
         {
             Card = normalized.Card,
-            Scale = normalized.Planes.Scale?.Enlarged(normalized.Planes.OriginalPxPerPx),
+            Scale = report.Issues.Any(PhotoGate.WithholdsScale)
+                ? null
+                : normalized.Planes.Scale?.Enlarged(normalized.Planes.OriginalPxPerPx),
             Zones = zones is null ? [] : ZoneDifference.Measure(normalized.Planes, zones, normalized.Stored ?? StoredZones.Unknown),
         };
     }
+
+    private static MirrorGeometry? MirrorOf(PanelFacts facts) =>
+        facts is { ReflectedDistanceMm: { } reflected, CameraDistanceMm: { } camera } ? new MirrorGeometry(reflected, camera) : null;
 
     private NormalizedPhoto Normalize(PhotoBytes photo, double? mmPerPx, ZonePair? zones, CancellationToken cancellationToken)
     {

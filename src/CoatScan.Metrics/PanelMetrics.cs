@@ -51,7 +51,7 @@ public static class PanelMetrics
         cancellationToken.ThrowIfCancellationRequested();
         var scale = panel.MeanScale;
         var reflects = Waviness.Measure(panel, scale, sharpness?.EdgeBlurPx, measurements, cancellationToken);
-        EdgeWaviness.Measure(edges, reflects, scale, sharpness?.EdgeBlurPx, null, measurements);
+        EdgeWaviness.Measure(edges, reflects, scale, sharpness?.EdgeBlurPx, panel.Mirror, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         var spots = SpotMetrics.Measure(panel, exposure.MeanLightness, measurements);
         cancellationToken.ThrowIfCancellationRequested();

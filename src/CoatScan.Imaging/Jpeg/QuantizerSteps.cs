@@ -43,12 +43,18 @@ internal sealed class QuantizerSteps
         }
     }
 
-    /// <summary>Amplitude below which a pattern is lost, codes of 0 to 255, 0 or more.</summary>
+    /// <summary>Frequency in an 8 x 8 block that a pattern has, [1, 7].</summary>
     /// <param name="wavelengthPx">Wavelength of the pattern in the stored photo, pixels.</param>
-    public double LostAmplitude(double wavelengthPx)
+    public static int FrequencyOf(double wavelengthPx) => (int)Math.Clamp(Math.Round(16 / wavelengthPx), 1, 7);
+
+    /// <summary>Amplitude below which a pattern of a coefficient with this step is lost, codes of 0 to 255, 0 or more.</summary>
+    public static double LostAmplitude(double step) => step / (2 * Math.Sqrt(32));
+
+    /// <summary>Amplitude below which a pattern along rows or columns is lost, codes of 0 to 255, 0 or more.</summary>
+    /// <param name="wavelengthPx">Wavelength of the pattern in the stored photo, pixels.</param>
+    public double LostAmplitudeAt(double wavelengthPx)
     {
-        int frequency = (int)Math.Clamp(Math.Round(16 / wavelengthPx), 1, 7);
-        double step = (_steps[FirstRow[frequency]] + _steps[FirstColumn[frequency]]) / 2.0;
-        return step / (2 * Math.Sqrt(32));
+        int frequency = FrequencyOf(wavelengthPx);
+        return LostAmplitude((_steps[FirstRow[frequency]] + _steps[FirstColumn[frequency]]) / 2.0);
     }
 }
