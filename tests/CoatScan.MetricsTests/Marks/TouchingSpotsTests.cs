@@ -34,6 +34,16 @@ public sealed class TouchingSpotsTests
         Assert.Equal(expected, SpotFinder.Find(GaussianFilter.Apply(sharp, 1.0), new bool[200 * 160]).Count);
     }
 
+    // A flake is no disk: what sticks out at its corner belongs to it.
+    [Fact]
+    public void Find_corner_of_a_flake_is_no_speck_of_its_own()
+    {
+        var sharp = Pattern.Draw(240, 200, (x, y) => (x is >= 90 and < 104 && y is >= 80 and < 102)
+            || Math.Pow(x - 107, 2) + Math.Pow(y - 84, 2) <= 9.0 ? 40.0 : 60.0);
+
+        Assert.Single(SpotFinder.Find(GaussianFilter.Apply(sharp, 1.0), new bool[240 * 200]));
+    }
+
     [Fact]
     public void Find_square_is_one_spot_of_its_area()
     {
