@@ -100,6 +100,8 @@ public static class CommandLineProgram
             ConditionsCommand.Create(session),
             EvidenceCommand.Create(session),
             ServeCommand.Create(),
+            KeysCommand.Create(session),
+            AuditCommand.Create(session),
             BackupCommand.Create(session),
             RestoreCommand.Create(session),
             ScaleCardCommand.Create(session),

@@ -1,4 +1,5 @@
 using CoatScan.Findings;
+using CoatScan.Storage.Ledger;
 using Microsoft.EntityFrameworkCore;
 
 namespace CoatScan.Storage;
@@ -71,15 +72,20 @@ public sealed class FindingStore
     /// <summary>Stores a finding; of several with one request key, the first.</summary>
     /// <param name="finding">The finding; its time in UTC, its name not stored yet.</param>
     /// <param name="requestKey">The request that it answers; null for a request without id.</param>
+    /// <param name="given">What it was made from beside its photos; null if that is not known.</param>
     /// <param name="cancellationToken">Stops before the commit.</param>
     /// <returns>The finding that is stored for the request: <paramref name="finding"/>, or the one stored first.</returns>
     /// <exception cref="CoatScanException">The request id was used for another request, or the name is malformed.</exception>
     /// <exception cref="ArgumentException">A value cannot be stored: a time with an offset, NaN or infinity.</exception>
     /// <exception cref="DbUpdateException">The name is stored already.</exception>
     public Task<Finding> SaveAsync(
-        Finding finding, RequestKey? requestKey = null, CancellationToken cancellationToken = default)
+        Finding finding,
+        RequestKey? requestKey = null,
+        FindingInputs? given = null,
+        CancellationToken cancellationToken = default)
     {
         var row = FindingTable.RowOf(finding);
+        row.Given = given is null ? null : LedgerDocument.Write(given);
         if (requestKey is not null)
         {
             RequestKeyTable.Check(requestKey);
@@ -114,6 +120,25 @@ public sealed class FindingStore
         var id = FindingName.IdOf(name);
         return _database.ReadAsync(
             async (context, token) => await FindingTable.FindAsync(context, id, token) ?? throw NotFound(name),
+            cancellationToken);
+    }
+
+    /// <summary>What a finding was made from beside its photos; null if it was stored by a version that did not keep that.</summary>
+    /// <param name="name">Its name, <c>findings/{id}</c>.</param>
+    /// <param name="cancellationToken">Stops the read.</param>
+    /// <exception cref="CoatScanException">The name is malformed, or there is no such finding.</exception>
+    public Task<FindingInputs?> GetInputsAsync(string name, CancellationToken cancellationToken = default)
+    {
+        var id = FindingName.IdOf(name);
+        return _database.ReadAsync(
+            async (context, token) =>
+            {
+                var row = await context.Findings.AsNoTracking()
+                    .Where(one => one.Id == id)
+                    .Select(one => new { one.Given })
+                    .SingleOrDefaultAsync(token) ?? throw NotFound(name);
+                return row.Given is null ? null : LedgerDocument.Read<FindingInputs>(row.Given);
+            },
             cancellationToken);
     }
 

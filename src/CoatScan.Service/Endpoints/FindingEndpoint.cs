@@ -1,4 +1,6 @@
+using CoatScan.Findings;
 using CoatScan.Inspection;
+using CoatScan.Service.Access;
 using CoatScan.Service.Mapping;
 using CoatScan.Storage;
 using Google.Protobuf.WellKnownTypes;
@@ -18,6 +20,7 @@ internal sealed class FindingEndpoint(
     : Wire.FindingService.FindingServiceBase
 {
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override Task<Wire.Finding> AnalyzePhoto(Wire.AnalyzePhotoRequest request, ServerCallContext context)
     {
         var facts = RequestMapping.ToFacts(request.Facts);
@@ -25,6 +28,7 @@ internal sealed class FindingEndpoint(
         return recorder.AnswerAsync(
             RequestIdentity.Of(request.RequestId, request),
             request.ValidateOnly,
+            new FindingInputs(facts, zones),
             async token =>
             {
                 var photo = await photos.OpenAsync(request.Photo, "photo", token).ConfigureAwait(false);
@@ -35,6 +39,7 @@ internal sealed class FindingEndpoint(
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override Task<Wire.Finding> AnalyzePanel(Wire.AnalyzePanelRequest request, ServerCallContext context)
     {
         var facts = RequestMapping.ToFacts(request.Facts);
@@ -42,6 +47,7 @@ internal sealed class FindingEndpoint(
         return recorder.AnswerAsync(
             RequestIdentity.Of(request.RequestId, request),
             request.ValidateOnly,
+            new FindingInputs(facts, zones),
             async token =>
             {
                 var opened = await photos.OpenAsync(request.Photos, token).ConfigureAwait(false);
@@ -52,6 +58,7 @@ internal sealed class FindingEndpoint(
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override Task AnalyzePhotos(
         IAsyncStreamReader<Wire.AnalyzePhotosRequest> requestStream,
         IServerStreamWriter<Wire.AnalyzePhotosResponse> responseStream,
@@ -59,17 +66,20 @@ internal sealed class FindingEndpoint(
         photoStream.RunAsync(requestStream, responseStream, context.CancellationToken);
 
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override Task<Wire.Finding> RankCauses(Wire.RankCausesRequest request, ServerCallContext context)
     {
         var facts = RequestMapping.ToFacts(request.Facts);
         return recorder.AnswerAsync(
             RequestIdentity.Of(request.RequestId, request),
             request.ValidateOnly,
+            new FindingInputs(facts, Zones: null),
             _ => Task.FromResult(inspector.RankCauses(facts)),
             context.CancellationToken);
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override async Task<Wire.Finding> GetFinding(Wire.GetFindingRequest request, ServerCallContext context)
     {
         var name = ResourceNames.CheckFinding(request.Name);
@@ -77,6 +87,7 @@ internal sealed class FindingEndpoint(
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override async Task<Wire.ListFindingsResponse> ListFindings(
         Wire.ListFindingsRequest request,
         ServerCallContext context)
@@ -89,6 +100,7 @@ internal sealed class FindingEndpoint(
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Admin)]
     public override async Task<Empty> DeleteFinding(Wire.DeleteFindingRequest request, ServerCallContext context)
     {
         var name = ResourceNames.CheckFinding(request.Name);

@@ -53,6 +53,8 @@ public sealed class BatchLedger : IBatchLedger
 
                 var row = BatchTable.NewRow(own, displayName, now);
                 context.Batches.Add(row);
+                await AuditChain.AppendAsync(
+                    context, now, AuditChain.Create, [NamePrefix + own], AuditChain.Done, token);
                 await context.SaveChangesAsync(token);
                 return BatchTable.ToBatch(row);
             },
