@@ -23,7 +23,7 @@ internal sealed class AccessRefusal(StatusWriter statuses, AuditLog audit, Tenan
 
         if (Caller.Of(context.User) is not { } caller)
         {
-            await statuses.FailAsync(context, Unauthenticated(context)).ConfigureAwait(false);
+            await statuses.FailAsync(context, await UnauthenticatedAsync(context).ConfigureAwait(false)).ConfigureAwait(false);
             return;
         }
 
@@ -47,9 +47,10 @@ internal sealed class AccessRefusal(StatusWriter statuses, AuditLog audit, Tenan
         || (endpoint.Metadata.GetMetadata<GrpcMethodMetadata>() is null
             && endpoint is RouteEndpoint { RoutePattern.Parameters: [.., { Name: "unimplementedMethod" }] or [{ Name: "unimplementedMethod" }] });
 
-    private static CoatScanException Unauthenticated(HttpContext context)
+    private static async Task<CoatScanException> UnauthenticatedAsync(HttpContext context)
     {
-        var failure = context.Features.Get<IAuthenticateResultFeature>()?.AuthenticateResult?.Failure;
+        // The handler has answered before and says the same again.
+        var failure = (await context.AuthenticateAsync().ConfigureAwait(false)).Failure;
         return failure as CoatScanException ?? new CoatScanException(
             ErrorReason.Unauthenticated,
             failure switch
