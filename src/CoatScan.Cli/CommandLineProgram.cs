@@ -100,6 +100,7 @@ public static class CommandLineProgram
             ConditionsCommand.Create(session),
             EvidenceCommand.Create(session),
             ServeCommand.Create(),
+            VerifyCommand.Create(session),
             KeysCommand.Create(session),
             AuditCommand.Create(session),
             BackupCommand.Create(session),

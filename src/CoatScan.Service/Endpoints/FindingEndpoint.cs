@@ -16,6 +16,7 @@ internal sealed class FindingEndpoint(
     FindingRecorder recorder,
     AnalysisGate gate,
     PhotoStream photoStream,
+    FindingVerifier verifier,
     RequestPhotos photos)
     : Wire.FindingService.FindingServiceBase
 {
@@ -107,4 +108,10 @@ internal sealed class FindingEndpoint(
         await store.DeleteAsync(name, context.CancellationToken).ConfigureAwait(false);
         return new Empty();
     }
+
+    /// <inheritdoc />
+    [Access(AccessScope.Read)]
+    public override Task<Wire.VerifyFindingResponse> VerifyFinding(
+        Wire.VerifyFindingRequest request, ServerCallContext context) =>
+        verifier.VerifyAsync(ResourceNames.CheckFinding(request.Name), context.CancellationToken);
 }

@@ -29,6 +29,7 @@ internal static class EndpointRegistration
         services.AddSingleton<BatchRequestCheck>();
         services.AddSingleton<BatchWatch>();
         services.AddSingleton<FindingRecorder>();
+        services.AddSingleton<FindingVerifier>();
         services.AddSingleton<SeenBefore>();
         services.AddSingleton<RequestPhotos>();
         services.AddSingleton<PhotoReceiver>();

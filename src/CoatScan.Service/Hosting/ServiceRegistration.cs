@@ -71,6 +71,9 @@ internal static class ServiceRegistration
     {
         var model = provider.GetRequiredService<VisualClassifier>().Info;
         var knowledge = provider.GetRequiredService<KnowledgeBase>();
-        return new Provenance(Version, model.Version, model.Sha256, knowledge.Version, MetricSet.Version);
+        return new Provenance(Version, model.Version, model.Sha256, knowledge.Version, MetricSet.Version)
+        {
+            KnowledgeSha256 = FolderDigest.Of(ModelFolder(provider, "knowledge")),
+        };
     }
 }
