@@ -1,5 +1,6 @@
 using CoatScan.Findings;
 using CoatScan.Storage.Ledger;
+using CoatScan.Storage.Photos;
 using Microsoft.EntityFrameworkCore;
 
 namespace CoatScan.Storage;
@@ -73,8 +74,9 @@ public sealed class FindingStore
     /// <param name="finding">The finding; its time in UTC, its name not stored yet.</param>
     /// <param name="requestKey">The request that it answers; null for a request without id.</param>
     /// <param name="given">What it was made from beside its photos; null if that is not known.</param>
+    /// <param name="look">How to look for earlier findings with the same pictures, to note them; null to note none.</param>
     /// <param name="cancellationToken">Stops before the commit.</param>
-    /// <returns>The finding that is stored for the request: <paramref name="finding"/>, or the one stored first.</returns>
+    /// <returns>The finding that is stored for the request: <paramref name="finding"/> with its notes, or the one stored first.</returns>
     /// <exception cref="CoatScanException">The request id was used for another request, or the name is malformed.</exception>
     /// <exception cref="ArgumentException">A value cannot be stored: a time with an offset, NaN or infinity.</exception>
     /// <exception cref="DbUpdateException">The name is stored already.</exception>
@@ -82,10 +84,11 @@ public sealed class FindingStore
         Finding finding,
         RequestKey? requestKey = null,
         FindingInputs? given = null,
+        EarlierLook? look = null,
         CancellationToken cancellationToken = default)
     {
-        var row = FindingTable.RowOf(finding);
-        row.Given = given is null ? null : LedgerDocument.Write(given);
+        // Now, not in the transaction: what cannot be stored is refused before it is waited for.
+        var id = FindingTable.RowOf(finding).Id;
         if (requestKey is not null)
         {
             RequestKeyTable.Check(requestKey);
@@ -96,17 +99,20 @@ public sealed class FindingStore
             {
                 var now = _time.GetUtcNow();
                 if (requestKey is not null
-                    && !await RequestKeyTable.ClaimAsync(context, requestKey, row.Id, now, token))
+                    && !await RequestKeyTable.ClaimAsync(context, requestKey, id, now, token))
                 {
                     var first = await RequestKeyTable.FindAsync(context, requestKey, now, token);
                     return (await FindingTable.FindAsync(context, first!, token))!;
                 }
 
+                var noted = await PictureIndex.NoteEarlierAsync(context, finding, look, token);
+                var row = FindingTable.RowOf(noted);
+                row.Given = given is null ? null : LedgerDocument.Write(given);
                 context.Findings.Add(row);
-                context.FindingPhotos.AddRange(FindingTable.PhotoRowsOf(finding, row));
-                await AuditChain.AppendAsync(context, now, AuditChain.Create, [finding.Name], AuditChain.Done, token);
+                context.FindingPhotos.AddRange(FindingTable.PhotoRowsOf(noted, row));
+                await AuditChain.AppendAsync(context, now, AuditChain.Create, [noted.Name], AuditChain.Done, token);
                 await context.SaveChangesAsync(token);
-                return finding;
+                return noted;
             },
             cancellationToken);
     }

@@ -34,8 +34,8 @@ internal sealed class FindingRecorder(FindingStore store, SeenBefore seenBefore)
             return FindingMapping.ToWire(earlier);
         }
 
-        var finding = await seenBefore.NoteAsync(
-            await make(cancellationToken).ConfigureAwait(false), cancellationToken).ConfigureAwait(false);
-        return FindingMapping.ToWire(await store.SaveAsync(finding, key, given, cancellationToken).ConfigureAwait(false));
+        var finding = await make(cancellationToken).ConfigureAwait(false);
+        return FindingMapping.ToWire(
+            await store.SaveAsync(finding, key, given, seenBefore.Look, cancellationToken).ConfigureAwait(false));
     }
 }

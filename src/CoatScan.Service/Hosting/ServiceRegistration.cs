@@ -37,6 +37,8 @@ internal static class ServiceRegistration
 
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<ImagingOptions>();
+        services.AddSingleton(provider => new MegapixelGate(
+            provider.GetRequiredService<IOptions<AnalysisOptions>>().Value.EffectiveMegapixelsInFlight));
         services.AddSingleton<IPhotoDecoder, GuardedPhotoDecoder>();
         services.AddSingleton<PhotoNormalizer>();
         services.AddSingleton<PhotoIdentifier>();

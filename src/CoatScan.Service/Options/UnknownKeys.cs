@@ -35,6 +35,7 @@ internal static class UnknownKeys
             nameof(AnalysisOptions.StreamInFlight),
             nameof(AnalysisOptions.MaxInlineBytes),
             nameof(AnalysisOptions.MaxPanelBytes),
+            nameof(AnalysisOptions.MaxMegapixelsInFlight),
         },
         ["Batches"] = new(StringComparer.OrdinalIgnoreCase) { nameof(BatchOptions.Workers) },
         ["Models"] = new(StringComparer.OrdinalIgnoreCase) { nameof(ModelsOptions.Path) },
