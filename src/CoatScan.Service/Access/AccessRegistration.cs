@@ -59,15 +59,15 @@ internal static class AccessRegistration
             return LocalHandler.SchemeName;
         }
 
-        var bearer = ApiKeyHandler.BearerOf(context.Request);
-        if (bearer.Length == 0 && access.ClientCertificates.Count > 0 && context.Connection.ClientCertificate is not null)
+        var credential = ApiKeyHandler.CredentialOf(context.Request);
+        if (credential.Length == 0 && access.ClientCertificates.Count > 0 && context.Connection.ClientCertificate is not null)
         {
             return CertificateAuthenticationDefaults.AuthenticationScheme;
         }
 
         return access.JwtAuthority.Length > 0
-            && bearer.Length > 0
-            && !bearer.StartsWith(Storage.Keys.ApiKeySecret.Prefix, StringComparison.Ordinal)
+            && credential.Length > 0
+            && !credential.StartsWith(Storage.Keys.ApiKeySecret.Prefix, StringComparison.Ordinal)
                 ? JwtBearerDefaults.AuthenticationScheme
                 : ApiKeyHandler.SchemeName;
     }

@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.Encodings.Web;
 using CoatScan.Findings;
 using CoatScan.Storage.Keys;
@@ -7,7 +8,7 @@ using Microsoft.Net.Http.Headers;
 
 namespace CoatScan.Service.Access;
 
-/// <summary>Takes API keys from the header <c>Authorization: Bearer coatscan_...</c>.</summary>
+/// <summary>Takes API keys from the header <c>Authorization: Bearer coatscan_...</c>; from browsers as the password of Basic.</summary>
 internal sealed class ApiKeyHandler(
     IOptionsMonitor<AuthenticationSchemeOptions> schemes,
     ILoggerFactory loggers,
@@ -20,18 +21,27 @@ internal sealed class ApiKeyHandler(
     public const string SchemeName = "ApiKey";
 
     private const string Bearer = "Bearer ";
+    private const string Basic = "Basic ";
 
-    /// <summary>What stands behind <c>Bearer</c>; empty without it.</summary>
-    public static string BearerOf(HttpRequest request)
+    /// <summary>What stands behind <c>Bearer</c>, or the password of <c>Basic</c>; empty without either.</summary>
+    public static string CredentialOf(HttpRequest request)
     {
         var header = request.Headers[HeaderNames.Authorization].ToString();
-        return header.StartsWith(Bearer, StringComparison.OrdinalIgnoreCase) ? header[Bearer.Length..].Trim() : "";
+        if (header.StartsWith(Bearer, StringComparison.OrdinalIgnoreCase))
+        {
+            return header[Bearer.Length..].Trim();
+        }
+
+        // A browser asks its user once and then sends the password with every call, whoever makes it.
+        return header.StartsWith(Basic, StringComparison.OrdinalIgnoreCase) && OwnPage.Sent(request)
+            ? PasswordOf(header[Basic.Length..].Trim())
+            : "";
     }
 
     /// <inheritdoc />
     protected override async Task<AuthenticateResult> HandleAuthenticateAsync()
     {
-        var text = BearerOf(Request);
+        var text = CredentialOf(Request);
         if (text.Length == 0)
         {
             return AuthenticateResult.NoResult();
@@ -52,5 +62,20 @@ internal sealed class ApiKeyHandler(
             // The store does not answer: that is no fault of the key, and the caller is told so.
             return AuthenticateResult.Fail(fault);
         }
+    }
+
+    private static string PasswordOf(string pair)
+    {
+        var bytes = new byte[pair.Length];
+        if (!Convert.TryFromBase64String(pair, bytes, out var count))
+        {
+            return "";
+        }
+
+        var text = Encoding.UTF8.GetString(bytes, 0, count);
+        var password = text[(text.IndexOf(':', StringComparison.Ordinal) + 1)..];
+
+        // Keys only: a token is nothing that people type.
+        return password.StartsWith(ApiKeySecret.Prefix, StringComparison.Ordinal) ? password : "";
     }
 }

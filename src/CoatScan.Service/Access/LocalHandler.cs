@@ -3,7 +3,6 @@ using System.Text.Encodings.Web;
 using CoatScan.Findings;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.Extensions.Options;
-using Microsoft.Net.Http.Headers;
 
 namespace CoatScan.Service.Access;
 
@@ -26,7 +25,7 @@ internal sealed class LocalHandler(
 
     /// <inheritdoc />
     protected override Task<AuthenticateResult> HandleAuthenticateAsync() => Task.FromResult(
-        access.Value.OffOnNetwork || (IsOwnName(Request.Host.Host) && IsOwnPage(Request))
+        access.Value.OffOnNetwork || (IsOwnName(Request.Host.Host) && OwnPage.Sent(Request))
             ? AuthenticateResult.Success(new AuthenticationTicket(Everybody.ToPrincipal(SchemeName), SchemeName))
             : AuthenticateResult.Fail(
                 "Access is off, so only this machine is served: under a name such as localhost, and from no page of another site."));
@@ -35,8 +34,4 @@ internal sealed class LocalHandler(
         host.Equals("localhost", StringComparison.OrdinalIgnoreCase)
         || host.EndsWith(".localhost", StringComparison.OrdinalIgnoreCase)
         || (IPAddress.TryParse(host, out var address) && IPAddress.IsLoopback(address));
-
-    private static bool IsOwnPage(HttpRequest request) =>
-        request.Headers[HeaderNames.Origin] is not [{ Length: > 0 } origin]
-        || (Uri.TryCreate(origin, UriKind.Absolute, out var page) && page.Authority == request.Host.Value);
 }

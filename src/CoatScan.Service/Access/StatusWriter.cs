@@ -33,7 +33,11 @@ internal sealed class StatusWriter(ErrorInterceptor errors)
 
         if (status.Code == (int)Code.Unauthenticated)
         {
-            context.Response.Headers[HeaderNames.WWWAuthenticate] = "Bearer";
+            // Basic makes a browser ask its user; programs know better.
+            context.Response.Headers[HeaderNames.WWWAuthenticate] =
+                context.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.Ordinal)
+                    ? "Basic realm=\"CoatScan: the API key as password\", charset=\"UTF-8\""
+                    : "Bearer";
         }
 
         return WriteAsync(context, status);

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text;
 using CoatScan.Findings;
 using CoatScan.FunctionalTests.Infrastructure;
 using CoatScan.Storage.Keys;
@@ -53,6 +54,48 @@ public sealed class ApiKeyTests
         using var response = await server.Http.SendAsync(request, Token);
 
         Assert.Equal(HttpStatusCode.Unauthorized, response.StatusCode);
+    }
+
+    [Theory]
+    [InlineData(null, null, HttpStatusCode.OK)]
+    [InlineData("Sec-Fetch-Site", "none", HttpStatusCode.OK)]
+    [InlineData("Sec-Fetch-Site", "same-origin", HttpStatusCode.OK)]
+    [InlineData("Sec-Fetch-Site", "same-site", HttpStatusCode.Unauthorized)]
+    [InlineData("Sec-Fetch-Site", "cross-site", HttpStatusCode.Unauthorized)]
+    [InlineData("Origin", "http://site.example", HttpStatusCode.Unauthorized)]
+    [InlineData("Origin", "null", HttpStatusCode.Unauthorized)]
+    public async Task Browser_sends_the_key_as_a_password_from_the_services_own_pages_only(
+        string? header, string? value, HttpStatusCode expected)
+    {
+        await using var server = await KeyedServer.StartAsync();
+        var key = await server.MakeKeyAsync("north", AccessScope.Read);
+        using var request = new HttpRequestMessage(HttpMethod.Get, "/v1/findings");
+        request.Headers.Authorization = new("Basic", Convert.ToBase64String(Encoding.UTF8.GetBytes($"somebody:{key.Text}")));
+        if (header is not null)
+        {
+            request.Headers.TryAddWithoutValidation(header, value);
+        }
+
+        using var response = await server.Http.SendAsync(request, Token);
+
+        Assert.Equal(expected, response.StatusCode);
+    }
+
+    [Theory]
+    [InlineData("somebody:password")]
+    [InlineData("somebody")]
+    [InlineData("")]
+    public async Task Browser_without_a_key_is_asked_for_one(string pair)
+    {
+        await using var server = await KeyedServer.StartAsync();
+        using var request = new HttpRequestMessage(HttpMethod.Get, "/v1/findings");
+        request.Headers.Accept.ParseAdd("text/html,*/*;q=0.8");
+        request.Headers.Authorization = new("Basic", Convert.ToBase64String(Encoding.UTF8.GetBytes(pair)));
+
+        using var response = await server.Http.SendAsync(request, Token);
+
+        Assert.Equal(HttpStatusCode.Unauthorized, response.StatusCode);
+        Assert.Equal("Basic", Assert.Single(response.Headers.WwwAuthenticate).Scheme);
     }
 
     [Fact]
