@@ -9,11 +9,19 @@ namespace CoatScan.Service.Access;
 /// </remarks>
 internal static class OwnPage
 {
-    private const string FetchSite = "Sec-Fetch-Site";
+    /// <summary>False for a call that a page of another site made. A link that its reader follows is none: nothing changes by it, and
+    /// the other page does not see the answer.</summary>
+    public static bool Sent(HttpRequest request) => IsFollowedLink(request) || (IsOwnSite(request) && IsOwnOrigin(request));
 
-    /// <summary>False for a call that a page of another site made.</summary>
-    public static bool Sent(HttpRequest request) =>
-        request.Headers[FetchSite].ToString() is "" or "same-origin" or "none"
-        && (request.Headers[HeaderNames.Origin] is not [{ Length: > 0 } origin]
-            || (Uri.TryCreate(origin, UriKind.Absolute, out var page) && page.Authority == request.Host.Value));
+    private static bool IsFollowedLink(HttpRequest request) =>
+        HttpMethods.IsGet(request.Method)
+        && request.Headers["Sec-Fetch-Mode"] == "navigate"
+        && request.Headers["Sec-Fetch-Dest"] == "document";
+
+    private static bool IsOwnSite(HttpRequest request) =>
+        request.Headers["Sec-Fetch-Site"].ToString() is "" or "same-origin" or "none";
+
+    private static bool IsOwnOrigin(HttpRequest request) =>
+        request.Headers[HeaderNames.Origin] is not [{ Length: > 0 } origin]
+        || (Uri.TryCreate(origin, UriKind.Absolute, out var page) && page.Authority == request.Host.Value);
 }

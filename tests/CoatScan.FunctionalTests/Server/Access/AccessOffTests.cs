@@ -60,6 +60,30 @@ public sealed class AccessOffTests(SharedServer shared)
     }
 
     [Theory]
+    [InlineData("GET", "navigate", "document", HttpStatusCode.OK)]
+    [InlineData("POST", "navigate", "document", HttpStatusCode.Unauthorized)]
+    [InlineData("GET", "navigate", "iframe", HttpStatusCode.Unauthorized)]
+    [InlineData("GET", "no-cors", "image", HttpStatusCode.Unauthorized)]
+    [InlineData("GET", "cors", "empty", HttpStatusCode.Unauthorized)]
+    public async Task Link_from_another_site_may_be_followed_and_nothing_else(
+        string method, string mode, string destination, HttpStatusCode expected)
+    {
+        using var request = new HttpRequestMessage(new HttpMethod(method), method == "GET" ? "/v1/serverInfo" : "/v1/batches");
+        if (method == "POST")
+        {
+            request.Content = new StringContent("{}", null, "application/json");
+        }
+
+        request.Headers.TryAddWithoutValidation("Sec-Fetch-Site", "cross-site");
+        request.Headers.TryAddWithoutValidation("Sec-Fetch-Mode", mode);
+        request.Headers.TryAddWithoutValidation("Sec-Fetch-Dest", destination);
+
+        using var response = await shared.Server.Http.SendAsync(request, Token);
+
+        Assert.Equal(expected, response.StatusCode);
+    }
+
+    [Theory]
     [InlineData("localhost")]
     [InlineData("127.0.0.1")]
     [InlineData("[::1]")]
