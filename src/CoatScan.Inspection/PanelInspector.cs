@@ -161,6 +161,7 @@ public sealed class PanelInspector(
             Cautions = diagnosis.Cautions,
             CustomerText = diagnosis.CustomerText,
             CareAdvice = diagnosis.CareAdvice,
+            Facts = facts,
             Provenance = provenance,
         };
         if (sight.ShowsNoPanel && !HasCallerForm(facts))

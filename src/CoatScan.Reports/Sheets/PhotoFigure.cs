@@ -36,16 +36,18 @@ internal static class PhotoFigure
         shown = [.. shown.Take(MostRegions)];
         double side = Math.Max(picture.WidthPx, picture.HeightPx);
         var shapes = new List<Shape>();
+        List<string> layers = [.. shown.Select(one => one.Class.VisualClass).Distinct()];
         for (int number = 1; number <= shown.Count; number++)
         {
-            shapes.AddRange(Outline(shown[number - 1].Region, number, side, picture));
+            int layer = layers.IndexOf(shown[number - 1].Class.VisualClass);
+            shapes.AddRange(Outline(shown[number - 1].Region, number, side, picture).Select(shape => shape with { Layer = layer }));
         }
 
         string scale = "";
         if (photo.Scale.MmPerPx is { } mmPerPx)
         {
             var bar = ScaleBar.Of(mmPerPx, picture.WidthPx, picture.HeightPx, side * NumberPart);
-            shapes.AddRange(bar.Shapes);
+            shapes.AddRange(bar.Shapes.Select(shape => shape with { Layer = layers.Count }));
             scale = SheetWords.Fill(words.CaptionScale, bar.Label);
         }
 
@@ -64,7 +66,12 @@ internal static class PhotoFigure
             scale,
         }.Where(one => one.Length > 0));
         return new(
-            new Drawing(picture.WidthPx, picture.HeightPx, shapes) { Jpeg = picture.Jpeg },
+            new Drawing(picture.WidthPx, picture.HeightPx, shapes)
+            {
+                Jpeg = picture.Jpeg,
+                Href = picture.Href,
+                Layers = [.. layers.Select(words.VisualClass), .. scale.Length > 0 ? [words.ScaleBar] : Array.Empty<string>()],
+            },
             caption,
             caption);
     }

@@ -148,4 +148,5 @@ public sealed partial class SheetWords
     internal string DrawReflectionAngle => Get();
     internal string DrawGrayCard => Get();
     internal string DrawColor => Get();
+    internal string ScaleBar => Get();
 }

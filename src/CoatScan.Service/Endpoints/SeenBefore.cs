@@ -12,7 +12,12 @@ internal sealed class SeenBefore(PictureIndex pictures, IOptions<PhotoOptions> o
     private const int MaximumEarlier = 5;
 
     /// <summary>The finding with its notes; not stored yet, so that it does not meet itself.</summary>
-    public async Task<Finding> NoteAsync(Finding finding, CancellationToken cancellationToken)
+    public Task<Finding> NoteAsync(Finding finding, CancellationToken cancellationToken) =>
+        NoteAsync(finding, before: null, cancellationToken);
+
+    /// <summary>The same for a finding that follows on another: what that one noted of the same photos still holds, and it is no news
+    /// that they were in it.</summary>
+    public async Task<Finding> NoteAsync(Finding finding, Finding? before, CancellationToken cancellationToken)
     {
         if (!options.Value.NoteSeenBefore || finding.Photos.Count == 0)
         {
@@ -24,7 +29,7 @@ internal sealed class SeenBefore(PictureIndex pictures, IOptions<PhotoOptions> o
         {
             photos.Add(photo with
             {
-                SeenBefore = await pictures
+                SeenBefore = before?.Photos.FirstOrDefault(one => one.Sha256 == photo.Sha256)?.SeenBefore ?? await pictures
                     .FindEarlierAsync(photo, PictureHash.SameDistanceBits, MaximumEarlier, cancellationToken)
                     .ConfigureAwait(false),
             });

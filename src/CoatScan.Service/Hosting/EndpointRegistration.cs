@@ -1,6 +1,7 @@
 using CoatScan.Batches;
 using CoatScan.Service.Batches;
 using CoatScan.Service.Endpoints;
+using CoatScan.Service.Page;
 using CoatScan.Service.Photos;
 using CoatScan.Service.Telemetry;
 using CoatScan.Findings;
@@ -33,6 +34,7 @@ internal static class EndpointRegistration
         services.AddSingleton<PhotoUploadRoute>();
         services.AddSingleton<ErrorInterceptor>();
         services.AddSingleton<PhotoStream>();
+        services.AddPage();
         services.AddGrpc(grpc =>
             {
                 grpc.Interceptors.Add<ErrorInterceptor>();
@@ -76,6 +78,7 @@ internal static class EndpointRegistration
         });
         application.MapPrometheusScrapingEndpoint("/metrics");
         application.MapOpenApiDocument();
+        application.MapPage();
         application.Lifetime.ApplicationStarted.Register(() => SayReady(application));
     }
 

@@ -43,7 +43,7 @@ internal sealed class PhotoUploadRoute(
         catch (Exception e)
         {
             var status = errors.StatusOf(e, context.RequestAborted);
-            context.Response.StatusCode = HttpStatusOf((Code)status.Code);
+            context.Response.StatusCode = HttpStatus.Of((Code)status.Code);
             answer = status;
         }
 
@@ -82,15 +82,4 @@ internal sealed class PhotoUploadRoute(
             return count == 0 ? default(ReadOnlyMemory<byte>?) : buffer.AsMemory(0, count);
         }
     }
-
-    private static int HttpStatusOf(Code code) => code switch
-    {
-        Code.InvalidArgument => StatusCodes.Status400BadRequest,
-        Code.NotFound => StatusCodes.Status404NotFound,
-        Code.DeadlineExceeded => StatusCodes.Status408RequestTimeout,
-        Code.ResourceExhausted => StatusCodes.Status429TooManyRequests,
-        Code.Unavailable => StatusCodes.Status503ServiceUnavailable,
-        Code.Cancelled => StatusCodes.Status499ClientClosedRequest,
-        _ => StatusCodes.Status500InternalServerError,
-    };
 }
