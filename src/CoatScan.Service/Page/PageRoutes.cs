@@ -21,6 +21,8 @@ internal static class PageRoutes
         services.AddSingleton<PanelJudge>();
         services.AddSingleton<PhotoPictures>();
         services.AddSingleton<FindingPages>();
+        services.AddSingleton<LanePages>();
+        services.AddSingleton<ClaimPages>();
         return services;
     }
 
@@ -30,6 +32,8 @@ internal static class PageRoutes
         var services = application.Services;
         var guard = services.GetRequiredService<PageGuard>();
         var findings = services.GetRequiredService<FindingPages>();
+        var lanes = services.GetRequiredService<LanePages>();
+        var claims = services.GetRequiredService<ClaimPages>();
         var group = application.MapGroup("");
         Get("/", findings.HomeAsync);
         Post("/findings", findings.CreateAsync);
@@ -40,6 +44,18 @@ internal static class PageRoutes
         Get("/findings/{id}/job-card", http => findings.PrintAsync(http, FindingPaper.JobCard));
         Get("/photos/{sha256}/picture", services.GetRequiredService<PhotoPictures>().SendAsync);
         Get(Guide, http => SheetAnswer.SendAsync(http, PhotoGuide.Of(PageWriter.ContextOf(http).Sheets), DateTimeOffset.UnixEpoch));
+        Get("/claims", claims.ShowAsync);
+        Get("/claims/sheet", claims.PrintAsync);
+        Get("/lanes", lanes.ListAsync);
+        Post("/lanes", lanes.CreateAsync);
+        Get("/lanes/{id}", lanes.ShowAsync);
+        Post("/lanes/{id}/photos", lanes.AddAsync);
+        Post("/lanes/{id}/start", lanes.StartAsync);
+        Post("/lanes/{id}/cancel", lanes.CancelAsync);
+        Post("/lanes/{id}/retry", lanes.RetryAsync);
+        Get("/lanes/{id}/findings.csv", lanes.TableAsync);
+        Get("/lanes/{id}/vehicle", claims.ShowVehicleAsync);
+        Get("/lanes/{id}/vehicle/sheet", claims.PrintVehicleAsync);
         Post("/language", ChooseLanguageAsync);
         foreach (var asset in PageAsset.All)
         {
