@@ -15,25 +15,26 @@ public static class ClaimOverview
     {
         ArgumentNullException.ThrowIfNull(subjects);
         ArgumentNullException.ThrowIfNull(words);
-        List<IReadOnlyList<Text>> rows = [.. subjects
+        var parties = subjects
             .Where(one => HasFault(one.Finding))
             .SelectMany(one => one.Finding.Parties
                 .Where((party, rank) => rank == 0 || party.Probability >= WorthNaming)
-                .Select(party => (IReadOnlyList<Text>)
-                [
-                    one.Subject,
-                    Text.Bold(Phrases.Capital(party.Text.Length > 0 ? party.Text : Phrases.OfId(party.Party))),
-                    Shares.Percent(party.Probability),
-                    string.Join("; ", party.For),
-                    string.Join("; ", party.Against),
-                ]))];
-        return rows.Count == 0 ? [] :
+                .Select(party => (one.Subject, Party: party)))
+            .ToList();
+        return parties.Count == 0 ? [] :
         [
             new Heading(2, words.ClaimWho),
-            new Table(
+            Table(
                 words.PartiesCaption,
                 [(words.Panel, 1.4), (words.Party, 1.7), (words.Share, 0.7), (words.SpeaksFor, 2.4), (words.SpeaksAgainst, 2.4)],
-                rows),
+                [.. parties.Select(one => new[]
+                {
+                    one.Subject,
+                    Phrases.Capital(one.Party.Text.Length > 0 ? one.Party.Text : Phrases.OfId(one.Party.Party)),
+                    Shares.Percent(one.Party.Probability),
+                    Phrases.Capital(string.Join("; ", one.Party.For)),
+                    Phrases.Capital(string.Join("; ", one.Party.Against)),
+                })]),
         ];
     }
 
@@ -42,24 +43,34 @@ public static class ClaimOverview
     {
         ArgumentNullException.ThrowIfNull(subjects);
         ArgumentNullException.ThrowIfNull(words);
-        List<IReadOnlyList<Text>> rows = [.. subjects
+        List<string[]> rows = [.. subjects
             .Where(one => HasFault(one.Finding))
-            .Select(one => (IReadOnlyList<Text>)
-            [
+            .Select(one => new[]
+            {
                 one.Subject,
-                words.TimingClass(one.Finding.Timing.Class),
+                Phrases.Capital(words.TimingClass(one.Finding.Timing.Class)),
                 Phrases.Sentence(one.Finding.Claim.DatesText),
                 Phrases.Sentence(string.Join("; ", one.Finding.Timing.Fits)),
                 Phrases.Sentence(string.Join("; ", one.Finding.Timing.DoesNotFit)),
-            ])];
+            })];
         return rows.Count == 0 ? [] :
         [
             new Heading(2, words.WhenItCame),
-            new Table(
+            Table(
                 words.ClaimDatesCaption,
                 [(words.Panel, 1.4), (words.ItComes, 1.6), (words.StatedDates, 2), (words.Fits, 2), (words.DoesNotFit, 2)],
                 rows),
         ];
+    }
+
+    // A column that no row fills would only make the others narrow.
+    private static Table Table(string caption, IReadOnlyList<(string Head, double Share)> columns, List<string[]> rows)
+    {
+        List<int> filled = [.. Enumerable.Range(0, columns.Count).Where(column => rows.Exists(row => row[column].Length > 0))];
+        return new(
+            caption,
+            [.. filled.Select(column => columns[column])],
+            [.. rows.Select(row => (IReadOnlyList<Text>)[.. filled.Select(column => (Text)row[column])])]);
     }
 
     /// <summary>Questions for the policyholder, each once, with the panels that they are about.</summary>
