@@ -163,4 +163,6 @@ public sealed partial class SheetWords
     internal string SeenTwice => Get();
     internal string SeenSameBytes => Get();
     internal string SeenSamePicture => Get();
+    internal string SpotLayer => Get();
+    internal string CaptionSpots => Get();
 }

@@ -21,7 +21,7 @@ public sealed partial class SheetWords
     public static SheetWords English { get; } = new("en");
 
     /// <summary>Every language that the sheets speak, the one spoken without a choice first.</summary>
-    public static IReadOnlyList<SheetWords> All { get; } = [English];
+    public static IReadOnlyList<SheetWords> All { get; } = [English, new("de"), new("es")];
 
     /// <summary>The words in a language; English where the sheets do not speak it.</summary>
     public static SheetWords Of(string language) => All.FirstOrDefault(one => one.Language == language) ?? English;

@@ -10,6 +10,11 @@ namespace CoatScan.Service.Page;
 internal sealed class PanelJudge(
     PanelInspector inspector, RequestPhotos photos, AnalysisGate gate, SeenBefore seenBefore, FindingStore store)
 {
+    // A few panels in the hands of people at the same time.
+    private const int LooksKept = 64;
+
+    private readonly LookMemory _looks = new(LooksKept);
+
     /// <summary>The finding.</summary>
     /// <param name="names">Names of the photos, <c>photos/{sha256}</c>; empty to judge by what is known alone.</param>
     /// <param name="facts">What is known.</param>
@@ -29,7 +34,7 @@ internal sealed class PanelJudge(
             var inputs = names.Select(name => new Wire.PhotoInput { Photo = name }).ToList();
             var opened = await photos.OpenAsync(inputs, cancellationToken).ConfigureAwait(false);
             finding = await gate
-                .RunAsync(() => inspector.InspectPhotos(opened, facts, zones: null, cancellationToken), cancellationToken)
+                .RunAsync(() => inspector.InspectPhotos(opened, facts, _looks, cancellationToken), cancellationToken)
                 .ConfigureAwait(false);
             finding = await seenBefore.NoteAsync(finding, before, cancellationToken).ConfigureAwait(false);
         }

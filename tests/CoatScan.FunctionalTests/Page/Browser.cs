@@ -72,10 +72,3 @@ public sealed class Browser : IAsyncLifetime
         return await File.ReadAllTextAsync(script, TestContext.Current.CancellationToken);
     }
 }
-
-/// <summary>Tests of the page have the machine to themselves: some of them look at the clock.</summary>
-[CollectionDefinition(Name, DisableParallelization = true)]
-public sealed class BrowserCollection : ICollectionFixture<Browser>
-{
-    public const string Name = "Browser";
-}

@@ -5,7 +5,7 @@ using UglyToad.PdfPig;
 namespace CoatScan.FunctionalTests.Page;
 
 /// <summary>The journey of an adjuster: several panels of one vehicle.</summary>
-[Collection(BrowserCollection.Name)]
+[Collection(BrowserTests.Name)]
 public sealed class ClaimPageTests(Browser browser, SharedServer shared)
 {
     private static CancellationToken Token => TestContext.Current.CancellationToken;

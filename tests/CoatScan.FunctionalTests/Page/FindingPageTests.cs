@@ -1,4 +1,6 @@
 using System.Diagnostics;
+using System.Net.Http.Headers;
+using System.Text.Json;
 using System.Text.RegularExpressions;
 using CoatScan.FunctionalTests.Infrastructure;
 using Microsoft.Playwright;
@@ -7,7 +9,7 @@ using UglyToad.PdfPig;
 namespace CoatScan.FunctionalTests.Page;
 
 /// <summary>The journey of one panel, in a real browser.</summary>
-[Collection(BrowserCollection.Name)]
+[Collection(BrowserTests.Name)]
 public sealed class FindingPageTests(Browser browser, SharedServer shared)
 {
     private static CancellationToken Token => TestContext.Current.CancellationToken;
@@ -88,6 +90,29 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
     }
 
     [Fact]
+    public async Task Answer_gives_the_finding_that_the_api_gives()
+    {
+        await using var window = await browser.OpenAsync(Address);
+        await window.JudgeAsync("door", "", "stone-chips-near");
+        var answer = window.Page.Locator(".question .answers button").First;
+        var said = await answer.GetAttributeAsync("value");
+        await answer.ClickAsync();
+        await window.Page.WaitForURLAsync(new Regex("from="));
+        var page = JsonDocument.Parse(await JsonAsync(window.Page.Url)).RootElement;
+
+        var sha256 = page.GetProperty("photos")[0].GetProperty("sha256").GetString();
+        var request = $$$"""{"photo":{"photo":"photos/{{{sha256}}}"},"facts":{"panel":"door","evidence":["{{{said}}}"]}}""";
+        using var response = await shared.Server.Http.PostAsync(
+            "/v1/findings:analyze", new StringContent(request, MediaTypeHeaderValue.Parse("application/json")), Token);
+        var api = JsonDocument.Parse(await response.Content.ReadAsStringAsync(Token)).RootElement;
+
+        foreach (var part in new[] { "verdict", "conditions", "causes", "visualClasses", "measurements", "ratings", "nextTests", "remedy" })
+        {
+            Assert.Equal(api.GetProperty(part).GetRawText(), page.GetProperty(part).GetRawText());
+        }
+    }
+
+    [Fact]
     public async Task Question_put_aside_makes_room_and_the_back_button_brings_it_again()
     {
         await using var window = await browser.OpenAsync(Address);
@@ -156,6 +181,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
             using var document = PdfDocument.Open(pdf);
             Assert.Contains(words, string.Join(' ', document.GetPages().Select(page => page.Text)), StringComparison.Ordinal);
             Assert.Equal(612, document.GetPage(1).Width, 1.0);
+            Assert.InRange(document.NumberOfPages, 1, 2);
         }
     }
 

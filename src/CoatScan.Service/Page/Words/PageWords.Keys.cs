@@ -148,4 +148,11 @@ public sealed partial class PageWords
     internal string ClaimOf => Get();
     internal string KnowledgeLanguageNote => Get();
     internal string LanguageName => Get();
+    internal string JumpLabel => Get();
+    internal string JumpAsk => Get();
+    internal string JumpDo => Get();
+    internal string JumpEvidence => Get();
+    internal string JumpMeasured => Get();
+    internal string JumpWho => Get();
+    internal string JumpPapers => Get();
 }

@@ -43,6 +43,12 @@ public sealed partial class PageWords
     /// <summary>Why something was refused, in words and with what to do; null where only the refusal's own words say it.</summary>
     public string? Refusal(ErrorReason reason) => Find("Refusal." + reason);
 
+    /// <summary>Every text by its key.</summary>
+    internal IReadOnlyDictionary<string, string> Texts() =>
+        _resources.GetResourceSet(CultureInfo.InvariantCulture, createIfNotExists: true, tryParents: false)!
+            .Cast<System.Collections.DictionaryEntry>()
+            .ToDictionary(one => (string)one.Key, one => (string)one.Value!, StringComparer.Ordinal);
+
     private string? Find(string key) => _resources.GetString(key, CultureInfo.InvariantCulture);
 
     private string Get([CallerMemberName] string key = "") =>
