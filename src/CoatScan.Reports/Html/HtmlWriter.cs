@@ -75,7 +75,7 @@ public static class HtmlWriter
         switch (block)
         {
             case Heading heading:
-                to.Element(string.Create(CultureInfo.InvariantCulture, $"h{heading.Level}"), heading.Text, ("id", heading.Anchor));
+                to.Element(string.Create(CultureInfo.InvariantCulture, $"h{heading.Level}"), heading.Text, ("id", heading.Anchor), ("class", Look(heading)));
                 break;
             case Paragraph paragraph:
                 to.Open("p", ("class", paragraph.Tone switch { Tone.Lead => "lead", Tone.Small => "small", _ => "" }));
@@ -105,7 +105,7 @@ public static class HtmlWriter
                 break;
             case Frame frame:
                 to.Open("section", ("class", "frame"), ("aria-label", frame.Title));
-                to.Element("h3", frame.Title);
+                to.Element("h2", frame.Title, ("class", "as-3"));
                 WriteAll(to, frame.Blocks);
                 to.Close("section");
                 break;
@@ -116,6 +116,9 @@ public static class HtmlWriter
                 throw new ArgumentOutOfRangeException(nameof(block), block, null);
         }
     }
+
+    private static string Look(Heading heading) =>
+        heading.Look == heading.Level ? "" : string.Create(CultureInfo.InvariantCulture, $"as-{heading.Look}");
 
     private static void Column(Markup to, IReadOnlyList<Block> blocks)
     {

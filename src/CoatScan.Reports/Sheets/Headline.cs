@@ -90,7 +90,7 @@ internal static class Headline
 
     public static IEnumerable<Block> Sure(Finding finding, SheetWords words)
     {
-        yield return new Heading(3, words.HowSure);
+        yield return new Heading(2, words.HowSure) { Look = 3 };
         if (finding.VerdictReasons.Count > 0)
         {
             yield return new ItemList(false, [.. finding.VerdictReasons.Select(reason => new Text[] { Phrases.Sentence(reason) })]);

@@ -49,10 +49,15 @@ public sealed class Window : IAsyncDisposable
         await Page.EvaluateAsync(_axe);
         var found = await Page.EvaluateAsync<JsonElement>("async () => (await axe.run()).violations.map(v => v.id + ' ' + v.nodes.map(n => n.html.slice(0, 160) + ' ' + n.failureSummary).join(' | '))");
         Assert.True(found.GetArrayLength() == 0, $"{view}: {found}");
+        var twice = await Page.EvaluateAsync<string[]>("() => [...document.querySelectorAll('[id]')].map(one => one.id).filter((id, at, all) => all.indexOf(id) !== at)");
+        Assert.True(twice.Length == 0, $"{view}: ids twice: {string.Join(", ", twice)}");
         var over = await Page.EvaluateAsync<int>("() => document.documentElement.scrollWidth - document.documentElement.clientWidth");
         Assert.True(over == 0, $"{view}: {over} px run over the side.");
         AssertQuiet(view);
     }
+
+    /// <summary>Forgets the errors so far: those that a test made itself.</summary>
+    public void ForgiveErrors() => _errors.Clear();
 
     /// <summary>The console showed no error.</summary>
     public void AssertQuiet(string view) => Assert.True(_errors.Count == 0, $"{view}: {string.Join("; ", _errors)}");
