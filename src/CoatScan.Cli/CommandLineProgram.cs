@@ -107,6 +107,7 @@ public static class CommandLineProgram
             RestoreCommand.Create(session),
             ScaleCardCommand.Create(session),
             PhotoGuideCommand.Create(session),
+            CompletionCommand.Create(session),
         },
     };
 }

@@ -63,6 +63,7 @@ internal sealed class FindingContext(DbContextOptions<FindingContext> options) :
             finding.Property(row => row.Given).HasColumnName("given");
             finding.Property(row => row.BatchItem).HasColumnName("batch_item");
             finding.HasIndex(row => new { row.Tenant, row.CreateTimeTicks, row.Id }).HasDatabaseName("findings_by_time");
+            finding.HasIndex(row => new { row.Tenant, row.ExternalRef, row.CreateTimeTicks }).HasDatabaseName("findings_by_reference");
             // The last wall against a second finding of one item, below all that the code may get wrong.
             finding.HasIndex(row => new { row.Tenant, row.BatchItem }).IsUnique().HasDatabaseName("findings_by_batch_item");
         });

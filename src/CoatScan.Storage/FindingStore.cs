@@ -163,6 +163,18 @@ public sealed class FindingStore
             (context, token) => FindingTable.ReadPageAsync(context, size, start, now, token), cancellationToken);
     }
 
+    /// <summary>Findings with the caller's own reference, newest first.</summary>
+    /// <param name="externalRef">The reference, not empty.</param>
+    /// <param name="most">Most findings to read.</param>
+    /// <param name="cancellationToken">Stops the read.</param>
+    public Task<IReadOnlyList<Finding>> ListOfReferenceAsync(
+        string externalRef, int most, CancellationToken cancellationToken = default)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(externalRef);
+        return _database.ReadAsync(
+            (context, token) => FindingTable.ListOfReferenceAsync(context, externalRef, most, token), cancellationToken);
+    }
+
     /// <summary>Deletes a finding and the request keys that lead to it; leaves an audit entry, also when there is none.</summary>
     /// <param name="name">Its name, <c>findings/{id}</c>.</param>
     /// <param name="cancellationToken">Stops before the commit.</param>

@@ -25,7 +25,7 @@ internal sealed class StatusWriter(ErrorInterceptor errors)
             return Task.CompletedTask;
         }
 
-        context.Response.StatusCode = HttpStatusOf((Code)status.Code);
+        context.Response.StatusCode = HttpStatus.Of((Code)status.Code);
         if (status.GetDetail<RetryInfo>() is { } retry)
         {
             context.Response.Headers[HeaderNames.RetryAfter] = $"{(long)Math.Ceiling(retry.RetryDelay.ToTimeSpan().TotalSeconds)}";
@@ -63,17 +63,4 @@ internal sealed class StatusWriter(ErrorInterceptor errors)
             response.Headers[trailer.Key] = trailer.Value;
         }
     }
-
-    private static int HttpStatusOf(Code code) => code switch
-    {
-        Code.InvalidArgument => StatusCodes.Status400BadRequest,
-        Code.Unauthenticated => StatusCodes.Status401Unauthorized,
-        Code.PermissionDenied => StatusCodes.Status403Forbidden,
-        Code.NotFound => StatusCodes.Status404NotFound,
-        Code.DeadlineExceeded => StatusCodes.Status408RequestTimeout,
-        Code.ResourceExhausted => StatusCodes.Status429TooManyRequests,
-        Code.Unavailable => StatusCodes.Status503ServiceUnavailable,
-        Code.Cancelled => StatusCodes.Status499ClientClosedRequest,
-        _ => StatusCodes.Status500InternalServerError,
-    };
 }

@@ -15,6 +15,9 @@ internal sealed class SeenBefore(PictureIndex pictures, IOptions<PhotoOptions> o
     public EarlierLook? Look { get; } =
         options.Value.NoteSeenBefore ? new(PictureHash.SameDistanceBits, MaximumEarlier) : null;
 
+    /// <summary>The same for a finding that follows on another.</summary>
+    public EarlierLook? LookAfter(Finding? before) => before is null || Look is null ? Look : Look with { Before = before };
+
     /// <summary>A finding with its notes that is not stored.</summary>
     public Task<Finding> NoteAsync(Finding finding, CancellationToken cancellationToken) =>
         Look is null ? Task.FromResult(finding) : pictures.NoteEarlierAsync(finding, Look, cancellationToken);

@@ -3,6 +3,7 @@ using CoatScan.Batches;
 using CoatScan.Service.Access;
 using CoatScan.Service.Batches;
 using CoatScan.Service.Endpoints;
+using CoatScan.Service.Page;
 using CoatScan.Service.Photos;
 using CoatScan.Service.Telemetry;
 using CoatScan.Findings;
@@ -36,6 +37,7 @@ internal static class EndpointRegistration
         services.AddSingleton<PhotoUploadRoute>();
         services.AddSingleton<ErrorInterceptor>();
         services.AddSingleton<PhotoStream>();
+        services.AddPage();
         services.AddGrpc(grpc =>
             {
                 grpc.Interceptors.Add<ErrorInterceptor>();
@@ -83,6 +85,7 @@ internal static class EndpointRegistration
         // They count the calls of all tenants together.
         application.MapPrometheusScrapingEndpoint("/metrics").RequireOperator();
         application.MapOpenApiDocument().RequireAccess(AccessScope.Read);
+        application.MapPage();
         application.Lifetime.ApplicationStarted.Register(() => SayReady(application, settings));
     }
 

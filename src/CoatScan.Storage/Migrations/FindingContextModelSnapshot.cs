@@ -438,6 +438,9 @@ namespace CoatScan.Storage.Migrations
                     b.HasIndex("Tenant", "CreateTimeTicks", "Id")
                         .HasDatabaseName("findings_by_time");
 
+                    b.HasIndex("Tenant", "ExternalRef", "CreateTimeTicks")
+                        .HasDatabaseName("findings_by_reference");
+
                     b.ToTable("findings", (string)null);
                 });
 

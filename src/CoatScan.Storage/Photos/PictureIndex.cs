@@ -29,7 +29,8 @@ public sealed class PictureIndex(FindingDatabase database)
         var photos = new List<PhotoReport>(finding.Photos.Count);
         foreach (var photo in finding.Photos)
         {
-            photos.Add(photo with { SeenBefore = await FindEarlierAsync(context, photo, look, cancellationToken) });
+            var noted = look.Before?.Photos.FirstOrDefault(one => one.Sha256 == photo.Sha256)?.SeenBefore;
+            photos.Add(photo with { SeenBefore = noted ?? await FindEarlierAsync(context, photo, look, cancellationToken) });
         }
 
         return finding with { Photos = photos };
