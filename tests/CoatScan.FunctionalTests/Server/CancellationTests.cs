@@ -42,7 +42,7 @@ public sealed class CancellationTests
                     }
                 });
 
-            Assert.ThrowsAny<OperationCanceledException>(() => inspector.InspectPhotos(photos, new PanelFacts(), null, stop.Token));
+            Assert.ThrowsAny<OperationCanceledException>(() => inspector.InspectPhotos(photos, new PanelFacts(), zones: null, stop.Token));
 
             Assert.True(begunLater.Count <= 1, $"after {cancelAfter} stages: {string.Join(' ', begunLater)}");
             Assert.DoesNotContain("diagnose", begunLater);

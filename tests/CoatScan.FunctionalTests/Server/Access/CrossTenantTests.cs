@@ -1,3 +1,5 @@
+using System.Net;
+using System.Text.RegularExpressions;
 using CoatScan.Findings;
 using CoatScan.FunctionalTests.Infrastructure;
 using CoatScan.V1;
@@ -5,6 +7,7 @@ using Google.Api;
 using Google.Protobuf;
 using Google.Protobuf.Reflection;
 using Grpc.Core;
+using Microsoft.AspNetCore.Routing;
 
 namespace CoatScan.FunctionalTests.Server.Access;
 
@@ -12,7 +15,7 @@ namespace CoatScan.FunctionalTests.Server.Access;
 /// What one tenant has is not there for another one, for every rpc of the contract: its requests are made from its
 /// descriptor, with the other tenant's names wherever a resource is named.
 /// </summary>
-public sealed class CrossTenantTests : IAsyncLifetime
+public sealed partial class CrossTenantTests : IAsyncLifetime
 {
     // Of the service as a whole; nothing of them belongs to a tenant.
     private static readonly string[] NotOfTenants = ["coatscan.example/Condition"];
@@ -67,6 +70,30 @@ public sealed class CrossTenantTests : IAsyncLifetime
         }
 
         Assert.True(tried >= 16, $"{tried} rpcs");
+    }
+
+    [Fact]
+    public async Task Route_that_names_a_resource_of_another_tenant_finds_nothing()
+    {
+        var tried = 0;
+        foreach (var route in EveryCall.Of(_server).Where(one => one.Rpc() is null && !one.IsOpen()))
+        {
+            // Reading before deleting: what is deleted by mistake is found by the last assertion.
+            var method = route.Metadata.GetMetadata<HttpMethodMetadata>()?.HttpMethods[0];
+            var path = NamedRoute().Replace(route.RoutePattern.RawText!, match => IdsOfNorth[match.Groups["kind"].Value]);
+            if (path == route.RoutePattern.RawText || method is not ("GET" or "DELETE"))
+            {
+                continue;
+            }
+
+            tried++;
+            using var request = new HttpRequestMessage(new HttpMethod(method), path.StartsWith('/') ? path : "/" + path);
+            using var response = await _south.Http.SendAsync(request, TestContext.Current.CancellationToken);
+            Assert.True(response.StatusCode == HttpStatusCode.NotFound, $"{method} {path}: {response.StatusCode}");
+        }
+
+        Assert.True(tried >= 8, $"{tried} routes");
+        Assert.Single((await _north.Findings.ListFindingsAsync(new())).Findings);
     }
 
     [Fact]
@@ -160,6 +187,16 @@ public sealed class CrossTenantTests : IAsyncLifetime
     }
 
     private bool Fill(IMessage message) => Fill(message, _ofNorth);
+
+    private Dictionary<string, string> IdsOfNorth => new()
+    {
+        ["findings"] = _ofNorth["coatscan.example/Finding"],
+        ["photos"] = _ofNorth["coatscan.example/Photo"],
+        ["batches"] = _ofNorth["coatscan.example/Batch"],
+    };
+
+    [GeneratedRegex(@"(?<kind>findings|photos|batches)/\{[^}]*\}")]
+    private static partial Regex NamedRoute();
 
     /// <summary>Puts names wherever a field refers to a resource, and what else such a message needs.</summary>
     /// <returns>Whether there was such a field.</returns>
