@@ -133,8 +133,8 @@ public sealed class ViewTests(Browser browser, SharedServer shared)
 
         using var answer = await Http.SendAsync(request, Token);
 
-        Assert.Equal(HttpStatusCode.Forbidden, answer.StatusCode);
-        Assert.Contains("did not come from this page", await answer.Content.ReadAsStringAsync(Token), StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.Unauthorized, answer.StatusCode);
+        Assert.Contains("from no page of another site", await answer.Content.ReadAsStringAsync(Token), StringComparison.Ordinal);
     }
 
     [Theory]
