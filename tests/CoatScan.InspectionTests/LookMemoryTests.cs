@@ -1,4 +1,5 @@
 using CoatScan.Findings;
+using CoatScan.Inspection;
 
 namespace CoatScan.InspectionTests;
 

@@ -1,5 +1,4 @@
 using System.Xml.Linq;
-using CoatScan.Reports;
 using UglyToad.PdfPig;
 
 namespace CoatScan.ReportsTests;

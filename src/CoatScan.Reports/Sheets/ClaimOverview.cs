@@ -117,7 +117,7 @@ public static class ClaimOverview
         {
             photo.DisplayName,
             string.Create(CultureInfo.InvariantCulture, $"{photo.WidthPx} x {photo.HeightPx} px"),
-            $"SHA-256 {photo.Sha256[..DigestDigits]}...",
+            "SHA-256 " + (photo.Sha256.Length > DigestDigits ? photo.Sha256[..DigestDigits] + "..." : photo.Sha256),
         }.Where(part => part.Length > 0)),
         photo.CaptureTime ?? words.NoCaptureTime,
         photo.Issues.Count == 0

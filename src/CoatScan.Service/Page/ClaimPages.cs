@@ -62,7 +62,7 @@ internal sealed class ClaimPages(PageWriter writer, FindingStore store, IBatchLe
             subjects.Add(await findings.PrintedAsync(panel, http.RequestAborted).ConfigureAwait(false));
         }
 
-        var sheet = VehicleSheet.Of(name, subjects, failed, PageWriter.ContextOf(http).Sheets, PageRoutes.Guide);
+        var sheet = VehicleSheet.Of(name, subjects, failed, PageWriter.ContextOf(http).Sheets, SheetAnswer.GuideFor(http.Request));
         var newest = panels.Select(panel => panel.CreateTime).DefaultIfEmpty(DateTimeOffset.UnixEpoch).Max();
         await SheetAnswer.SendAsync(http, sheet, newest).ConfigureAwait(false);
     }

@@ -118,7 +118,7 @@ internal sealed class FindingPages(
         {
             FindingPaper.Note => CustomerNote.Of(subject, words),
             FindingPaper.JobCard => JobCard.Of(subject, words),
-            _ => FindingSheet.Of(subject, words, PageRoutes.Guide),
+            _ => FindingSheet.Of(subject, words, SheetAnswer.GuideFor(http.Request)),
         };
         await SheetAnswer.SendAsync(http, sheet, finding.CreateTime).ConfigureAwait(false);
     }

@@ -10,6 +10,9 @@ internal static class SheetAnswer
     private const string SheetPolicy =
         "default-src 'none'; img-src data:; style-src 'unsafe-inline'; form-action 'none'; base-uri 'none'; frame-ancestors 'none'";
 
+    /// <summary>Address of the photo guide for links of a sheet: none in a PDF, which is read where this service is not.</summary>
+    public static string GuideFor(HttpRequest request) => IsPdf(request) ? "" : PageRoutes.Guide;
+
     /// <summary>Sends it.</summary>
     /// <param name="http">The request: <c>as=pdf</c> for PDF, <c>paper=letter|a4</c>.</param>
     /// <param name="sheet">The sheet.</param>
@@ -18,7 +21,7 @@ internal static class SheetAnswer
     {
         var paper = new[] { Paper.A4, Paper.Letter }.FirstOrDefault(one => one.Name == http.Request.Query["paper"])
             ?? PageLanguage.PaperOf(http.Request);
-        if (http.Request.Query["as"] == "pdf")
+        if (IsPdf(http.Request))
         {
             http.Response.ContentType = "application/pdf";
             http.Response.Headers.ContentDisposition = new ContentDispositionHeaderValue("inline") { FileName = "sheet.pdf" }.ToString();
@@ -31,4 +34,6 @@ internal static class SheetAnswer
         http.Response.ContentType = "text/html; charset=utf-8";
         await http.Response.WriteAsync(HtmlWriter.Write(sheet, paper), http.RequestAborted).ConfigureAwait(false);
     }
+
+    private static bool IsPdf(HttpRequest request) => request.Query["as"] == "pdf";
 }

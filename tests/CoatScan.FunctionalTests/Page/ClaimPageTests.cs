@@ -46,7 +46,7 @@ public sealed class ClaimPageTests(Browser browser, SharedServer shared)
         await using var window = await browser.OpenAsync(Address);
         await window.JudgeAsync("decklid", "claim 41-C", "rust-lower-edge");
         await window.Page.Locator(".question .answers button").First.ClickAsync();
-        await window.Page.WaitForURLAsync("**from=**");
+        await window.ArriveAsync("from=");
         var newest = new Uri(window.Page.Url).AbsolutePath;
 
         await window.Page.GotoAsync("/claims?reference=claim%2041-C");

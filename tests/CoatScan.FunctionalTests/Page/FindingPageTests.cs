@@ -25,7 +25,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
 
         await window.Page.GetByLabel("Choose photos").SetInputFilesAsync(Window.Photo("rust-lower-edge"));
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Judge the panel" }).ClickAsync();
-        await window.Page.WaitForURLAsync("**/findings/*");
+        await window.ArriveAsync("/findings/");
 
         await Assertions.Expect(window.Page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToBeVisibleAsync();
         await Assertions.Expect(window.Page.Locator(".photo svg image")).ToBeVisibleAsync();
@@ -76,7 +76,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
         var said = await answer.GetAttributeAsync("value");
 
         await answer.ClickAsync();
-        await window.Page.WaitForURLAsync(new Regex("from="));
+        await window.ArriveAsync("from=");
 
         Assert.NotEqual(before, window.Page.Url.Split('?')[0]);
         await Assertions.Expect(window.Page.Locator(".said li")).ToHaveCountAsync(1);
@@ -97,7 +97,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
         var answer = window.Page.Locator(".question .answers button").First;
         var said = await answer.GetAttributeAsync("value");
         await answer.ClickAsync();
-        await window.Page.WaitForURLAsync(new Regex("from="));
+        await window.ArriveAsync("from=");
         var page = JsonDocument.Parse(await JsonAsync(window.Page.Url)).RootElement;
 
         var sha256 = page.GetProperty("photos")[0].GetProperty("sha256").GetString();
@@ -120,7 +120,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
         var first = await window.Page.Locator(".question h3").First.InnerTextAsync();
 
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Do not know, or cannot do it now" }).First.ClickAsync();
-        await window.Page.WaitForURLAsync(new Regex("skip="));
+        await window.ArriveAsync("skip=");
         await Assertions.Expect(window.Page.Locator(".question h3").First).Not.ToHaveTextAsync(first);
 
         await window.Page.GoBackAsync();
@@ -140,11 +140,11 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
         await window.Page.GetByLabel("Something you saw, did or know").SelectOptionAsync("form.crack_network");
         await window.Page.GetByLabel("Said by (optional)").FillAsync("painter");
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Add and judge again" }).Last.ClickAsync();
-        await window.Page.WaitForURLAsync(new Regex("from="));
+        await window.ArriveAsync("from=");
 
         await Assertions.Expect(window.Page.Locator(".said")).ToContainTextAsync("310, 345, 298");
         await Assertions.Expect(window.Page.Locator(".said")).ToContainTextAsync("(painter)");
-        await Assertions.Expect(window.Page.Locator(".sheet").First).ToContainTextAsync("298 / 310 / 345");
+        await Assertions.Expect(window.Page.Locator("#measured")).ToContainTextAsync("298 / 310 / 345");
     }
 
     [Fact]
@@ -156,7 +156,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
         await window.Page.GetByText("Add a photo of this panel").ClickAsync();
         await window.Page.Locator("#more").SetInputFilesAsync(Window.Photo("sound-half-panel"));
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Add and judge again" }).First.ClickAsync();
-        await window.Page.WaitForURLAsync(new Regex("from="));
+        await window.ArriveAsync("from=");
 
         await Assertions.Expect(window.Page.Locator("figure.photo")).ToHaveCountAsync(2);
         await Assertions.Expect(window.Page.Locator(".sheet").Last).ToContainTextAsync("sound-half-panel.jpg");
@@ -191,7 +191,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
         await using var window = await browser.OpenAsync(Address, new() { JavaScriptEnabled = false });
         await window.JudgeAsync("door", "", "rust-lower-edge");
         await window.Page.Locator(".question .answers button").First.ClickAsync();
-        await window.Page.WaitForURLAsync(new Regex("from="));
+        await window.ArriveAsync("from=");
         await Assertions.Expect(window.Page.Locator(".said li")).ToHaveCountAsync(1);
 
         await window.Page.Locator("#language").SelectOptionAsync("de");
@@ -215,7 +215,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
         await window.Page.Locator("#photos").SetInputFilesAsync(Window.Photo("rust-lower-edge"));
         await TabToAsync(window.Page, "Judge the panel");
         await window.Page.Keyboard.PressAsync("Enter");
-        await window.Page.WaitForURLAsync("**/findings/*");
+        await window.ArriveAsync("/findings/");
 
         await window.Page.Keyboard.PressAsync("Tab");
         var answer = await window.Page.Locator(".question .answers button").First.InnerTextAsync();
@@ -223,7 +223,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
         var outline = await window.Page.EvaluateAsync<string>("() => getComputedStyle(document.activeElement).outlineWidth");
         Assert.Equal("3px", outline);
         await window.Page.Keyboard.PressAsync("Enter");
-        await window.Page.WaitForURLAsync(new Regex("from="));
+        await window.ArriveAsync("from=");
         await Assertions.Expect(window.Page.Locator(".said li")).ToHaveCountAsync(1);
     }
 
@@ -241,7 +241,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
 
         await Assertions.Expect(window.Page.Locator("main")).ToContainTextAsync("notes.jpg");
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Go on with the other 1" }).ClickAsync();
-        await window.Page.WaitForURLAsync("**/findings/*");
+        await window.ArriveAsync("/findings/");
         await Assertions.Expect(window.Page.Locator("figure.photo")).ToHaveCountAsync(1);
     }
 

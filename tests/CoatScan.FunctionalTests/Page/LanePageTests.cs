@@ -1,5 +1,4 @@
 using System.Text.Json;
-using System.Text.RegularExpressions;
 using CoatScan.FunctionalTests.CommandLine;
 using CoatScan.FunctionalTests.Infrastructure;
 using Microsoft.Playwright;
@@ -36,7 +35,7 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
         await window.CheckAsync("lane");
 
         await window.Page.GetByLabel("Show").SelectOptionAsync("retake");
-        await window.Page.WaitForURLAsync(new Regex("show=retake"));
+        await window.ArriveAsync("show=retake");
         await Assertions.Expect(window.Page.Locator(".lane tbody tr")).ToHaveCountAsync(1);
         await Assertions.Expect(window.Page.Locator(".lane tbody tr")).ToContainTextAsync("car-03");
 
@@ -140,7 +139,7 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
     {
         await using var window = await browser.OpenAsync(shared.Server.Http.BaseAddress!, new() { JavaScriptEnabled = false });
         await SendAsync(window, "row 9", Lots(vehicles: 2, photosEach: 1));
-        await window.Page.WaitForURLAsync("**/lanes/*");
+        await window.ArriveAsync("/lanes/.");
 
         await Assertions.Expect(window.Page.Locator(".lead").First).ToContainTextAsync("2 of 2 panels graded", new() { Timeout = 120_000 });
         await Assertions.Expect(window.Page.Locator(".lane tbody tr")).ToHaveCountAsync(2);
