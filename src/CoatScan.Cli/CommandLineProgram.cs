@@ -100,10 +100,14 @@ public static class CommandLineProgram
             ConditionsCommand.Create(session),
             EvidenceCommand.Create(session),
             ServeCommand.Create(),
+            VerifyCommand.Create(session),
+            KeysCommand.Create(session),
+            AuditCommand.Create(session),
             BackupCommand.Create(session),
             RestoreCommand.Create(session),
             ScaleCardCommand.Create(session),
             PhotoGuideCommand.Create(session),
+            CompletionCommand.Create(session),
         },
     };
 }

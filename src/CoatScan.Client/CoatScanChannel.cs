@@ -28,15 +28,28 @@ public static class CoatScanChannel
 
     /// <summary>A channel to a server.</summary>
     /// <param name="address">Address of the gRPC endpoint, <c>http</c> or <c>https</c>.</param>
-    public static GrpcChannel ForAddress(Uri address)
+    /// <param name="credential">API key or token that goes with every call; null for a service with access off.</param>
+    /// <exception cref="ArgumentException">The credential would travel in clear text to another machine.</exception>
+    public static GrpcChannel ForAddress(Uri address, string? credential = null)
     {
         ArgumentNullException.ThrowIfNull(address);
-        return GrpcChannel.ForAddress(address, Options(new SocketsHttpHandler
+        var handler = new SocketsHttpHandler
         {
             EnableMultipleHttp2Connections = true,
             KeepAlivePingDelay = TimeSpan.FromSeconds(60),
             KeepAlivePingTimeout = TimeSpan.FromSeconds(30),
-        }));
+        };
+        if (credential is null)
+        {
+            return GrpcChannel.ForAddress(address, Options(handler));
+        }
+
+        if (address.Scheme != Uri.UriSchemeHttps && !address.IsLoopback)
+        {
+            throw new ArgumentException($"A credential goes to {address} over https only: anybody on the way could read it.", nameof(address));
+        }
+
+        return GrpcChannel.ForAddress(address, Options(new CredentialHandler(credential, handler)));
     }
 
     /// <summary>A channel to a service on this machine that listens on a Unix domain socket.</summary>
@@ -67,7 +80,7 @@ public static class CoatScanChannel
         }));
     }
 
-    private static GrpcChannelOptions Options(SocketsHttpHandler handler) => new()
+    private static GrpcChannelOptions Options(HttpMessageHandler handler) => new()
     {
         HttpHandler = handler,
         DisposeHttpClient = true,

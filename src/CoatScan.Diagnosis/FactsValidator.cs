@@ -21,6 +21,9 @@ public static class FactsValidator
     /// <summary>Most panels of a film map.</summary>
     public const int MaxFilmPanels = 40;
 
+    /// <summary>Longest distance to what a panel mirrors and to the camera, millimeters.</summary>
+    public const int MaxDistanceMm = 100_000;
+
     /// <summary>Longest name of who said something, characters.</summary>
     public const int MaxSaidByLength = 64;
 
@@ -32,8 +35,8 @@ public static class FactsValidator
     /// outcomes of one test, <see cref="ErrorReason.ValueOutOfRange"/> for a number outside its range,
     /// <see cref="ErrorReason.FieldInvalid"/> for an empty, repeated or too long value. The field is relative to the facts:
     /// <c>evidence[3]</c>, <c>statements[1].saidBy</c>, <c>readings.filmUm[0]</c>, <c>readings.filmPanels[2].filmUm[0]</c>,
-    /// <c>readings.gloss60</c>, <c>readings.deltaE00</c>, <c>readings.faultDepthUm</c>, <c>mmPerPx</c>, <c>panel</c>,
-    /// <c>externalRef</c>.
+    /// <c>readings.gloss60</c>, <c>readings.deltaE00</c>, <c>readings.faultDepthUm</c>, <c>mmPerPx</c>, <c>reflectedDistanceMm</c>,
+    /// <c>cameraDistanceMm</c>, <c>panel</c>, <c>externalRef</c>.
     /// </exception>
     public static void Validate(PanelFacts facts, KnowledgeBase knowledge)
     {
@@ -46,6 +49,7 @@ public static class FactsValidator
             throw OutOfRange("mmPerPx", scale, "above 0 and at most 10 millimeters per pixel");
         }
 
+        CheckDistances(facts);
         CheckReadings(facts.Readings);
         Dictionary<string, string> byTrial = CheckEvidence(facts.Evidence, knowledge);
         CheckStatements(facts.Statements, byTrial, knowledge);
@@ -71,6 +75,29 @@ public static class FactsValidator
                 ErrorReason.FieldInvalid,
                 "evidence is empty and no reading is given; without a photo name at least one sign, test or reading.",
                 "evidence");
+        }
+    }
+
+    private static void CheckDistances(PanelFacts facts)
+    {
+        foreach ((double? distance, string field) in
+            ((double?, string)[])[(facts.ReflectedDistanceMm, "reflectedDistanceMm"), (facts.CameraDistanceMm, "cameraDistanceMm")])
+        {
+            if (distance is { } mm && !(mm is > 0 and <= MaxDistanceMm))
+            {
+                throw OutOfRange(field, mm, $"above 0 and at most {MaxDistanceMm} millimeters");
+            }
+        }
+
+        if (facts.ReflectedDistanceMm.HasValue != facts.CameraDistanceMm.HasValue)
+        {
+            var (missing, given) = facts.CameraDistanceMm.HasValue
+                ? ("reflectedDistanceMm", "cameraDistanceMm")
+                : ("cameraDistanceMm", "reflectedDistanceMm");
+            throw new CoatScanException(
+                ErrorReason.FieldInvalid,
+                $"{missing} is missing: the slope of a mirroring surface needs it together with {given}. Give both or neither.",
+                missing);
         }
     }
 

@@ -90,6 +90,18 @@ public enum ErrorReason
     /// <summary>The worker process ended during every attempt.</summary>
     WorkerLost,
 
+    /// <summary>The call carries no credential, or one that does not hold.</summary>
+    Unauthenticated,
+
+    /// <summary>The credential does not allow this.</summary>
+    Forbidden,
+
+    /// <summary>The tenant has used up what it may.</summary>
+    QuotaExceeded,
+
+    /// <summary>There is no such key.</summary>
+    KeyNotFound,
+
     /// <summary>A fault of ours.</summary>
     InternalError,
 }

@@ -88,6 +88,10 @@ public sealed record Finding
     /// <summary>How to keep it from coming back.</summary>
     public IReadOnlyList<string> CareAdvice { get; init; } = [];
 
+    /// <summary>What the caller knew, filled in from scale cards: with the photos, all that is needed to judge again. Null in findings
+    /// that were stored before it was kept.</summary>
+    public PanelFacts? Facts { get; init; }
+
     /// <summary>What produced the finding.</summary>
     public required Provenance Provenance { get; init; }
 }

@@ -15,6 +15,13 @@ public sealed record PanelFacts
     /// <summary>Scale of the photos, millimeters per pixel of the original, (0, 10]; null if unknown.</summary>
     public double? MmPerPx { get; init; }
 
+    /// <summary>From the panel to the straight object that it mirrors, millimeters, (0, 100000]; null if unknown. Only with
+    /// <see cref="CameraDistanceMm"/>.</summary>
+    public double? ReflectedDistanceMm { get; init; }
+
+    /// <summary>From the panel to the camera, millimeters, (0, 100000]; null if unknown. Only with <see cref="ReflectedDistanceMm"/>.</summary>
+    public double? CameraDistanceMm { get; init; }
+
     /// <summary>Day on which the finish was applied; null if unknown. With it, waits are given as dates.</summary>
     public DateOnly? AppliedOn { get; init; }
 

@@ -24,6 +24,9 @@ public enum PhotoIssueCode
     /// <summary>The panel is seen at a slant, so that one scale does not fit all directions.</summary>
     Oblique,
 
+    /// <summary>The panel is seen at so steep a slant that no length or area is given.</summary>
+    TooOblique,
+
     /// <summary>So noisy that fine marks are no stronger than the noise.</summary>
     Noisy,
 

@@ -24,6 +24,9 @@ public sealed record PhotoReport
     /// <summary>The same picture in earlier findings, nearest first; facts, no judgment. Empty where none was or nobody looked.</summary>
     public IReadOnlyList<EarlierPicture> SeenBefore { get; init; } = [];
 
+    /// <summary>The largest of the spots that were counted, to be drawn on the photo; the count itself is a measurement.</summary>
+    public IReadOnlyList<SpotMark> Spots { get; init; } = [];
+
     /// <summary>What limits trust in the photo.</summary>
     public IReadOnlyList<PhotoIssue> Issues { get; init; } = [];
 

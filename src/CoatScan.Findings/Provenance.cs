@@ -11,4 +11,8 @@ public sealed record Provenance(
     string ModelVersion,
     string ModelSha256,
     string KnowledgeVersion,
-    string MetricSetVersion);
+    string MetricSetVersion)
+{
+    /// <summary>Digest of the knowledge base, lower-case hex; empty in findings of versions that did not keep it.</summary>
+    public string KnowledgeSha256 { get; init; } = "";
+}

@@ -14,13 +14,17 @@ public readonly record struct Tenant
     public Tenant(string id)
     {
         ArgumentException.ThrowIfNullOrEmpty(id);
-        if (id.Length > MaximumIdLength || !id.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_'))
+        if (!IsId(id))
         {
             throw new ArgumentException("A tenant id is 1 to 63 letters, digits, '-' or '_'.", nameof(id));
         }
 
         _id = id;
     }
+
+    /// <summary>Whether a text is the id of a tenant: 1 to 63 ASCII letters, digits, '-' or '_'.</summary>
+    public static bool IsId(string? id) =>
+        id is { Length: > 0 and <= MaximumIdLength } && id.All(c => char.IsAsciiLetterOrDigit(c) || c is '-' or '_');
 
     /// <summary>The only tenant of a service that knows no credentials.</summary>
     public static Tenant Local { get; } = new("local");

@@ -50,6 +50,11 @@ public sealed class DecodedPhoto : IDisposable
 
     internal QuantizerSteps? Quantizer { get; init; }
 
+    internal BlockMeans? Means { get; init; }
+
+    /// <summary>Its room among the photos decoded at a time; given back with the pixels.</summary>
+    internal IDisposable? Place { get; init; }
+
     /// <summary>Wraps sRGB pixels that need no decoding.</summary>
     /// <param name="rgb">Red, green, blue of every pixel, row by row; not copied, so leave it unchanged.</param>
     /// <param name="widthPx">Width as stored, pixels.</param>
@@ -76,5 +81,9 @@ public sealed class DecodedPhoto : IDisposable
     public ReadOnlySpan<byte> StoredRow(int y) => MemoryMarshal.AsBytes(_image.DangerousGetPixelRowMemory(y).Span);
 
     /// <summary>Gives the pixels back.</summary>
-    public void Dispose() => _image.Dispose();
+    public void Dispose()
+    {
+        _image.Dispose();
+        Place?.Dispose();
+    }
 }

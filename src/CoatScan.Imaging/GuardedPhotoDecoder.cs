@@ -24,14 +24,18 @@ public sealed class GuardedPhotoDecoder : IPhotoDecoder
     private static ReadOnlySpan<byte> PngSignature => [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A];
 
     private readonly ImagingOptions _options;
+    private readonly MegapixelGate? _gate;
 
     /// <summary>A decoder with these limits.</summary>
+    /// <param name="options">What a photo may cost.</param>
+    /// <param name="gate">Bounds what all photos together cost at a time; null where one is decoded after the other.</param>
     /// <exception cref="ArgumentOutOfRangeException">A limit is outside its range.</exception>
-    public GuardedPhotoDecoder(ImagingOptions options)
+    public GuardedPhotoDecoder(ImagingOptions options, MegapixelGate? gate = null)
     {
         ArgumentNullException.ThrowIfNull(options);
         options.Validate();
         _options = options;
+        _gate = gate;
     }
 
     /// <inheritdoc/>
@@ -66,15 +70,29 @@ public sealed class GuardedPhotoDecoder : IPhotoDecoder
         bool isPng = structure is PngStructure;
         Identify(still, structure, isPng, cancellationToken);
         RequireLimits(structure);
-        structure.CheckData(still, cancellationToken);
+        BlockMeans? means = structure.CheckData(still, cancellationToken);
 
         IImageDecoder decoder = isPng
             ? new PngDecoder { IgnoreMetadata = true }
             : new JpegDecoder { IgnoreMetadata = true };
-        Image<Rgb24> image = structure.HasAlpha
-            ? DecodeOpaque(still, decoder, cancellationToken)
-            : DecodeAs<Rgb24>(still, decoder, cancellationToken);
-        return new DecodedPhoto(image, structure.Exif, structure.ColorSpace) { Quantizer = structure.Quantizer };
+        IDisposable? place = _gate?.Enter((double)structure.WidthPx * structure.HeightPx / 1e6, cancellationToken);
+        try
+        {
+            Image<Rgb24> image = structure.HasAlpha
+                ? DecodeOpaque(still, decoder, cancellationToken)
+                : DecodeAs<Rgb24>(still, decoder, cancellationToken);
+            return new DecodedPhoto(image, structure.Exif, structure.ColorSpace)
+            {
+                Quantizer = structure.Quantizer,
+                Means = means,
+                Place = place,
+            };
+        }
+        catch
+        {
+            place?.Dispose();
+            throw;
+        }
     }
 
     private PhotoStructure Scan(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)

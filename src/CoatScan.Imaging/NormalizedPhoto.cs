@@ -2,6 +2,7 @@ using CoatScan.Findings;
 using CoatScan.Imaging.Cards;
 using CoatScan.Metrics;
 using CoatScan.Metrics.Quality;
+using CoatScan.Metrics.Zones;
 
 namespace CoatScan.Imaging;
 
@@ -21,6 +22,9 @@ public sealed record NormalizedPhoto(
 
     /// <summary>The scale card in the photo; null if none was found.</summary>
     public CardReading? Card { get; init; }
+
+    /// <summary>What storing did to the colors of the zones that were named; null if none were.</summary>
+    public StoredZones? Stored { get; init; }
 
     /// <inheritdoc/>
     public void Dispose()

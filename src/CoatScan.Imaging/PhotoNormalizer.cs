@@ -2,11 +2,11 @@ using System.Globalization;
 using System.Security.Cryptography;
 using CoatScan.Findings;
 using CoatScan.Imaging.Cards;
-using CoatScan.Imaging.Jpeg;
 using CoatScan.Imaging.Normalizing;
 using CoatScan.Metrics;
 using CoatScan.Metrics.Color;
 using CoatScan.Metrics.Quality;
+using CoatScan.Metrics.Zones;
 
 namespace CoatScan.Imaging;
 
@@ -44,7 +44,18 @@ public sealed class PhotoNormalizer
     /// <param name="cancellationToken">Stops the work.</param>
     /// <exception cref="CoatScanException">The photo is refused, or the scale is out of range.</exception>
     /// <exception cref="OperationCanceledException">The work was stopped.</exception>
-    public NormalizedPhoto Normalize(ReadOnlyMemory<byte> bytes, double? mmPerPx, CancellationToken cancellationToken)
+    public NormalizedPhoto Normalize(ReadOnlyMemory<byte> bytes, double? mmPerPx, CancellationToken cancellationToken) =>
+        Normalize(bytes, mmPerPx, null, cancellationToken);
+
+    /// <summary>The same for a photo of which two zones are to be compared: what storing did to their colors is read from the file.</summary>
+    /// <param name="bytes">The photo as it was received.</param>
+    /// <param name="mmPerPx">Millimeters per pixel, as above.</param>
+    /// <param name="zones">The zones, pixels of the oriented original photo; null for none.</param>
+    /// <param name="cancellationToken">Stops the work.</param>
+    /// <exception cref="CoatScanException">The photo is refused, or the scale is out of range.</exception>
+    /// <exception cref="OperationCanceledException">The work was stopped.</exception>
+    public NormalizedPhoto Normalize(
+        ReadOnlyMemory<byte> bytes, double? mmPerPx, ZonePair? zones, CancellationToken cancellationToken)
     {
         RequireScale(mmPerPx);
         ReducedPhoto reduced;
@@ -52,13 +63,17 @@ public sealed class PhotoNormalizer
         double outOfGamut;
         PhotoReport report;
         CardReading? card;
-        QuantizerSteps? quantizer;
+        LostTexture lost;
+        StoredZones? stored;
         using (DecodedPhoto decoded = _decoder.Decode(bytes, cancellationToken))
         {
             reduced = AreaReducer.Reduce(decoded, _options.WorkingMegapixels * 1e6, cancellationToken);
             outOfGamut = GamutMapper.Apply(reduced, decoded.ColorSpace.ToSrgb);
             colorSpace = decoded.ColorSpaceName;
-            quantizer = decoded.Quantizer;
+            lost = LostTexture.Of(decoded, reduced.OriginalPxPerPx);
+            stored = zones is null
+                ? null
+                : new StoredZones(ZoneRounding.Of(decoded, zones.First), ZoneRounding.Of(decoded, zones.Second));
             card = ScaleCardFinder.Find(reduced);
             report = new PhotoReport
             {
@@ -99,8 +114,15 @@ public sealed class PhotoNormalizer
                 PaperLevel = card?.Gray.PaperLevel,
             },
         };
-        report = report with { Issues = PhotoQuality.Judge(capture, report, card, quantizer, reduced.OriginalPxPerPx) };
-        return new NormalizedPhoto(planes, capture, report, new ColorTreatment(colorSpace, outOfGamut, balance)) { Card = card };
+        report = report with { Issues = PhotoQuality.Judge(capture, report, card, lost) };
+        return new NormalizedPhoto(planes, capture, report, new ColorTreatment(colorSpace, outOfGamut, balance))
+        {
+            Card = card,
+            Stored = stored is null
+                ? null
+                : new StoredZones(
+                    stored.First.Times(balance.RedGain, 1, balance.BlueGain), stored.Second.Times(balance.RedGain, 1, balance.BlueGain)),
+        };
     }
 
     private static PhotoScale ScaleOf(double? callerMmPerPx, CardReading? card) => (callerMmPerPx, card) switch

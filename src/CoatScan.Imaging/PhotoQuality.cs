@@ -1,7 +1,6 @@
 using System.Globalization;
 using CoatScan.Findings;
 using CoatScan.Imaging.Cards;
-using CoatScan.Imaging.Jpeg;
 using CoatScan.Metrics.Quality;
 
 namespace CoatScan.Imaging;
@@ -27,9 +26,8 @@ internal static class PhotoQuality
     // lie below 1.1.
     private const double MaxNoiseLightness = 3;
 
-    // Codes of 255, about 0.4 L* each at mid gray, for the wavelength of fine texture, 6 px. No source.
+    // Codes of 255, about 0.4 L* each at mid gray, for the wavelength of fine texture. No source.
     private const double MaxLostCodes = 3;
-    private const double FineWavelengthPx = 6;
 
     // Share of the tiles that show a lattice; none of 71 phone photos of painted metal has any. No source.
     private const double MaxScreenShare = 0.25;
@@ -38,10 +36,8 @@ internal static class PhotoQuality
     /// <param name="capture">What was measured on the planes.</param>
     /// <param name="report">Size, scale and color.</param>
     /// <param name="card">The scale card; null without one.</param>
-    /// <param name="quantizer">How coarsely the file keeps patterns; null if it lost nothing.</param>
-    /// <param name="originalPxPerPx">Pixels of the original per pixel of the planes.</param>
-    public static IReadOnlyList<PhotoIssue> Judge(
-        CaptureReading capture, PhotoReport report, CardReading? card, QuantizerSteps? quantizer, double originalPxPerPx) =>
+    /// <param name="lost">What the coding of the file and an earlier one lost.</param>
+    public static IReadOnlyList<PhotoIssue> Judge(CaptureReading capture, PhotoReport report, CardReading? card, LostTexture lost) =>
         [
             .. new[]
             {
@@ -53,7 +49,7 @@ internal static class PhotoQuality
             .. new[]
             {
                 Noisy(capture.NoiseLightness),
-                Compressed(quantizer?.LostAmplitude(FineWavelengthPx * originalPxPerPx)),
+                Compressed(lost),
                 Screen(capture.ScreenShare),
             }.OfType<PhotoIssue>(),
         ];
@@ -105,11 +101,13 @@ internal static class PhotoQuality
                 "Large and strong marks still show; small spots, fine lines and fine texture are not measured, and the panel is not called sound.")
             : null;
 
-    private static PhotoIssue? Compressed(double? lostCodes) =>
-        lostCodes > MaxLostCodes
+    private static PhotoIssue? Compressed(LostTexture lost) =>
+        Math.Max(lost.InFileCodes, lost.EarlierCodes) > MaxLostCodes
             ? new PhotoIssue(
                 PhotoIssueCode.Compressed,
-                Text($"Compression lost all fine texture under {lostCodes:0.0} of 255 codes; the limit is {MaxLostCodes:0.0}."),
+                lost.EarlierCodes > lost.InFileCodes
+                    ? Text($"An earlier compression, still seen in the pixels, lost all fine texture under {lost.EarlierCodes:0.0} of 255 codes; the limit is {MaxLostCodes:0.0}.")
+                    : Text($"Compression lost all fine texture under {lost.InFileCodes:0.0} of 255 codes; the limit is {MaxLostCodes:0.0}."),
                 "Send the original file of the camera, not one that a messenger or website has reduced.",
                 "Large and strong marks still show; small spots, fine lines and fine texture are not measured, and the panel is not called sound.")
             : null;

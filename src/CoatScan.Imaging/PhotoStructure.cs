@@ -28,6 +28,7 @@ internal abstract record PhotoStructure
     public virtual bool HasAlpha => false;
 
     /// <summary>Holds the compressed data to its own rules, so that the decoder cannot fill gaps silently.</summary>
+    /// <returns>The means of the blocks, read on the way; null where the photo is not coded in such blocks.</returns>
     /// <exception cref="Findings.CoatScanException">The data is cut or damaged.</exception>
-    public abstract void CheckData(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken);
+    public abstract BlockMeans? CheckData(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken);
 }

@@ -19,6 +19,10 @@ internal static class ScaleQuality
     // A length across the tilt then shows 13 % shorter than one along it. No source.
     private const double MaxTiltDegrees = 30;
 
+    // Common practice of evidence photos: 45 degrees off square. Lengths across the tilt are then 29 % shorter than along it, what stands
+    // off the panel is displaced by its height, and the card is proven to 45 degrees only.
+    private const double MaxMeasuredTiltDegrees = 45;
+
     /// <summary>The issues, in the order of <see cref="PhotoIssueCode"/>.</summary>
     public static IEnumerable<PhotoIssue> Judge(PhotoReport report, CardReading? card) => new[]
     {
@@ -75,20 +79,23 @@ internal static class ScaleQuality
             : null;
     }
 
-    private static PhotoIssue? Oblique(PhotoScale scale)
+    private static PhotoIssue? Oblique(PhotoScale scale) => scale.TiltDegrees switch
     {
-        if (scale.TiltDegrees is { } tilt && tilt > MaxTiltDegrees)
-        {
-            // The mean of area over area splits the foreshortening evenly between the two directions.
-            double off = 100 * (1 - Math.Sqrt(Math.Cos(tilt * Math.PI / 180)));
-            return new PhotoIssue(
-                PhotoIssueCode.Oblique,
-                string.Create(CultureInfo.InvariantCulture,
-                    $"The card is tilted by {tilt:0} degrees; the limit is {MaxTiltDegrees:0}. At its place lengths may be {off:0} % off, depending on their direction."),
-                "Hold the camera straight above the panel, as far as your own mirror image lets you.",
-                "Marks in the card's plane are still measured at their place; averages over the whole photo in millimeters carry a large uncertainty.");
-        }
+        > MaxMeasuredTiltDegrees and var tilt => new PhotoIssue(
+            PhotoIssueCode.TooOblique,
+            string.Create(CultureInfo.InvariantCulture,
+                $"The card is tilted by {tilt:0} degrees; beyond {MaxMeasuredTiltDegrees:0} no length and no area is given."),
+            "Hold the camera straight above the panel, as far as your own mirror image lets you, and take the photo again.",
+            "Kind, count and share of the photo still hold; nothing is said in millimeters."),
+        > MaxTiltDegrees and var tilt => new PhotoIssue(
+            PhotoIssueCode.Oblique,
+            string.Create(CultureInfo.InvariantCulture,
+                $"The card is tilted by {tilt:0} degrees; the limit is {MaxTiltDegrees:0}. At its place lengths may be {LengthsOffPercent(tilt):0} % off, depending on their direction."),
+            "Hold the camera straight above the panel, as far as your own mirror image lets you.",
+            "Marks in the card's plane are still measured at their place; averages over the whole photo in millimeters carry a large uncertainty."),
+        _ => null,
+    };
 
-        return null;
-    }
+    // The mean of area over area splits the foreshortening evenly between the two directions.
+    private static double LengthsOffPercent(double tiltDegrees) => 100 * (1 - Math.Sqrt(Math.Cos(tiltDegrees * Math.PI / 180)));
 }

@@ -5,6 +5,7 @@ using CoatScan.Imaging;
 using CoatScan.Imaging.Cards;
 using CoatScan.Metrics;
 using CoatScan.Metrics.Ratings;
+using CoatScan.Metrics.Reflection;
 using CoatScan.Metrics.Zones;
 
 namespace CoatScan.Inspection;
@@ -22,6 +23,9 @@ public sealed class PanelInspector(
     private const string FactsField = "facts";
     private const string FormPrefix = "form.";
 
+    // More than these nobody tells apart on a photo, and each is stored with the finding.
+    private const int MostSpotsDrawn = 120;
+
     /// <summary>Judges one panel from its photos and what is known about it.</summary>
     /// <param name="photos">Photos of the same panel, at least one.</param>
     /// <param name="facts">What the caller knows.</param>
@@ -32,6 +36,25 @@ public sealed class PanelInspector(
         IReadOnlyList<PhotoBytes> photos,
         PanelFacts facts,
         ZonePair? zones,
+        CancellationToken cancellationToken) => InspectPhotos(photos, facts, zones, memory: null, cancellationToken);
+
+    /// <summary>The same for a panel that is judged again and again as answers come in.</summary>
+    /// <param name="photos">Photos of the same panel, at least one.</param>
+    /// <param name="facts">What the caller knows.</param>
+    /// <param name="memory">Remembers what the photos gave.</param>
+    /// <param name="cancellationToken">Stops between and inside the stages.</param>
+    /// <exception cref="CoatScanException">A photo or a fact is refused; the field is named.</exception>
+    public Finding InspectPhotos(
+        IReadOnlyList<PhotoBytes> photos,
+        PanelFacts facts,
+        LookMemory memory,
+        CancellationToken cancellationToken) => InspectPhotos(photos, facts, zones: null, memory, cancellationToken);
+
+    private Finding InspectPhotos(
+        IReadOnlyList<PhotoBytes> photos,
+        PanelFacts facts,
+        ZonePair? zones,
+        LookMemory? memory,
         CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(photos);
@@ -49,7 +72,9 @@ public sealed class PanelInspector(
         {
             cancellationToken.ThrowIfCancellationRequested();
             var own = zones?.First.PhotoIndex == looks.Count ? zones : null;
-            looks.Add(LookAt(photo, facts.MmPerPx, own, cancellationToken));
+            looks.Add(memory is null
+                ? LookAt(photo, facts, own, cancellationToken)
+                : memory.Get(photo, facts, fresh => LookAt(fresh, facts, zones: null, cancellationToken)));
         }
 
         cancellationToken.ThrowIfCancellationRequested();
@@ -71,9 +96,9 @@ public sealed class PanelInspector(
     }
 
     private PhotoLook LookAt(
-        PhotoBytes photo, double? mmPerPx, ZonePair? zones, CancellationToken cancellationToken)
+        PhotoBytes photo, PanelFacts facts, ZonePair? zones, CancellationToken cancellationToken)
     {
-        using var normalized = InspectionTelemetry.Stage("normalize", () => Normalize(photo, mmPerPx, cancellationToken));
+        using var normalized = InspectionTelemetry.Stage("normalize", () => Normalize(photo, facts.MmPerPx, zones, cancellationToken));
         if (zones is not null)
         {
             ZoneCheck.CheckInside(zones, normalized.Report);
@@ -81,7 +106,7 @@ public sealed class PanelInspector(
 
         var measurements = InspectionTelemetry.Stage(
             "measure",
-            () => PanelMetrics.Measure(normalized.Planes, normalized.Capture, cancellationToken));
+            () => PanelMetrics.Measure(normalized.Planes with { Mirror = MirrorOf(facts) }, normalized.Capture, cancellationToken));
         var reading = InspectionTelemetry.Stage(
             "classify",
             () => classifier.Classify(normalized.Planes, cancellationToken));
@@ -90,21 +115,33 @@ public sealed class PanelInspector(
         var report = normalized.Report with
         {
             DisplayName = photo.DisplayName,
+            Spots = [.. measurements.Spots.Take(MostSpotsDrawn).Select(spot => Drawn(spot, normalized.Planes.OriginalPxPerPx))],
             Issues = tooSmall is null ? normalized.Report.Issues : [.. normalized.Report.Issues, tooSmall],
         };
         return new PhotoLook(report, measurements, reading)
         {
             Card = normalized.Card,
-            Scale = normalized.Planes.Scale?.Enlarged(normalized.Planes.OriginalPxPerPx),
-            Zones = zones is null ? [] : ZoneDifference.Measure(normalized.Planes, zones),
+            Scale = report.Issues.Any(PhotoGate.WithholdsScale)
+                ? null
+                : normalized.Planes.Scale?.Enlarged(normalized.Planes.OriginalPxPerPx),
+            Zones = zones is null ? [] : ZoneDifference.Measure(normalized.Planes, zones, normalized.Stored ?? StoredZones.Unknown),
         };
     }
 
-    private NormalizedPhoto Normalize(PhotoBytes photo, double? mmPerPx, CancellationToken cancellationToken)
+    private static MirrorGeometry? MirrorOf(PanelFacts facts) =>
+        facts is { ReflectedDistanceMm: { } reflected, CameraDistanceMm: { } camera } ? new MirrorGeometry(reflected, camera) : null;
+
+    // Pixels of the planes have their centers at whole numbers, those of a drawing their corners.
+    private static SpotMark Drawn(Mark spot, double originalPxPerPx) => new(
+        Math.Round((spot.CenterXPx + 0.5) * originalPxPerPx, 1),
+        Math.Round((spot.CenterYPx + 0.5) * originalPxPerPx, 1),
+        Math.Round(spot.DiameterPx * originalPxPerPx, 1));
+
+    private NormalizedPhoto Normalize(PhotoBytes photo, double? mmPerPx, ZonePair? zones, CancellationToken cancellationToken)
     {
         try
         {
-            return normalizer.Normalize(photo.Read(), mmPerPx, cancellationToken);
+            return normalizer.Normalize(photo.Read(), mmPerPx, zones, cancellationToken);
         }
         catch (CoatScanException refusal)
         {
@@ -161,6 +198,7 @@ public sealed class PanelInspector(
             Cautions = diagnosis.Cautions,
             CustomerText = diagnosis.CustomerText,
             CareAdvice = diagnosis.CareAdvice,
+            Facts = facts,
             Provenance = provenance,
         };
         if (sight.ShowsNoPanel && !HasCallerForm(facts))

@@ -17,6 +17,9 @@ internal static class PhotoGate
     public static bool DoubtsSound(PhotoIssue issue) => Silences(issue) || issue.Code
         is PhotoIssueCode.Glare or PhotoIssueCode.Noisy or PhotoIssueCode.Compressed or PhotoIssueCode.FaultTooSmall;
 
+    /// <summary>Whether regions may not be given in millimeters.</summary>
+    public static bool WithholdsScale(PhotoIssue issue) => issue.Code == PhotoIssueCode.TooOblique;
+
     /// <summary>The measurement, or its absence with the first limit that takes it away.</summary>
     public static Measurement Pass(Measurement measurement, IReadOnlyList<PhotoIssue> issues) =>
         measurement.Value is not null && issues.FirstOrDefault(issue => Withholds(issue.Code, measurement.Metric)) is { } limit
@@ -29,6 +32,7 @@ internal static class PhotoGate
         PhotoIssueCode.TooDark => !IsOfThePhoto(metric),
         PhotoIssueCode.Blurred => IsMark(metric) || IsFineTexture(metric),
         PhotoIssueCode.Noisy or PhotoIssueCode.Compressed => IsSmallMark(metric) || IsFineTexture(metric),
+        PhotoIssueCode.TooOblique => IsInMillimeters(metric),
         PhotoIssueCode.FaultTooSmall => metric is "spot_diameter_mm" or "spot_diameter_px" || metric.StartsWith("size_class", StringComparison.Ordinal),
         _ => false,
     };
@@ -46,6 +50,9 @@ internal static class PhotoGate
     private static bool IsFineTexture(string metric) =>
         metric is "waviness_contrast_4_8_px" or "waviness_contrast_8_16_px" or "waviness_edge_4_8_px" or "waviness_edge_8_16_px"
         || (metric.StartsWith("waviness_", StringComparison.Ordinal) && metric.EndsWith("_mm", StringComparison.Ordinal));
+
+    private static bool IsInMillimeters(string metric) =>
+        metric.EndsWith("_mm", StringComparison.Ordinal) || metric.EndsWith("_per_dm2", StringComparison.Ordinal);
 
     private static string ReasonOf(PhotoIssue issue)
     {

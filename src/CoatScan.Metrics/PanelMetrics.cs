@@ -5,6 +5,7 @@ using CoatScan.Metrics.Marks;
 using CoatScan.Metrics.Quality;
 using CoatScan.Metrics.Reflection;
 using CoatScan.Metrics.Texture;
+using CoatScan.Metrics.Uncertainty;
 using CoatScan.Metrics.Zones;
 
 namespace CoatScan.Metrics;
@@ -50,11 +51,13 @@ public static class PanelMetrics
         cancellationToken.ThrowIfCancellationRequested();
         var scale = panel.MeanScale;
         var reflects = Waviness.Measure(panel, scale, sharpness?.EdgeBlurPx, measurements, cancellationToken);
-        EdgeWaviness.Measure(edges, reflects, scale, sharpness?.EdgeBlurPx, null, measurements);
+        EdgeWaviness.Measure(edges, reflects, scale, sharpness?.EdgeBlurPx, panel.Mirror, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         var spots = SpotMetrics.Measure(panel, exposure.MeanLightness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         LineMetrics.Measure(panel, sharpness, measurements);
+        cancellationToken.ThrowIfCancellationRequested();
+        SizeDoubt.Widen(panel, exposure.MeanLightness, sharpness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         using var scope = new PlaneScope();
         AreaMetrics.Measure(panel, exposure.MeanLightness, scope, measurements);

@@ -1,3 +1,5 @@
+using CoatScan.Metrics.Reflection;
+
 namespace CoatScan.Metrics;
 
 /// <summary>A panel ready to be measured: oriented, linear, white-balanced, at working size.</summary>
@@ -34,6 +36,9 @@ public sealed record PanelPlanes
 
     /// <summary>The scale at every place; null without a scale.</summary>
     public PlaneScale? Scale { get; init; }
+
+    /// <summary>Where the mirrored object and the camera stood; null if unknown.</summary>
+    public MirrorGeometry? Mirror { get; init; }
 
     /// <summary>One scale for the whole photo; null without one.</summary>
     internal LengthScale? MeanScale => MmPerPx is { } scale ? new LengthScale(scale, ScaleUncertainty ?? 0.0) : null;

@@ -13,12 +13,16 @@ internal static class AuditChain
     public const string Create = "create";
     public const string Delete = "delete";
     public const string Purge = "purge";
+    public const string Change = "change";
+    public const string Call = "call";
     public const string Done = "done";
     public const string NotFound = "not_found";
+    public const string Forbidden = "forbidden";
 
     private static readonly string FirstPreviousHash = new('0', SHA256.HashSizeInBytes * 2);
 
-    /// <summary>Adds one entry a resource. Call inside a write transaction: the sequence relies on being alone.</summary>
+    /// <summary>Adds one entry a resource, all of the context's tenant. Call inside a write transaction: the sequence relies on
+    /// being alone.</summary>
     public static async Task AppendAsync(
         FindingContext context,
         DateTimeOffset now,
@@ -27,9 +31,8 @@ internal static class AuditChain
         string outcome,
         CancellationToken cancellationToken)
     {
-        var last = await context.AuditEntries.AsNoTracking()
+        var last = LastAdded(context) ?? await context.AuditEntries.AsNoTracking()
             .OrderByDescending(entry => entry.Sequence)
-            .Select(entry => new { entry.Sequence, entry.Hash })
             .FirstOrDefaultAsync(cancellationToken);
         var sequence = last?.Sequence ?? 0;
         var previousHash = last?.Hash ?? FirstPreviousHash;
@@ -38,7 +41,7 @@ internal static class AuditChain
         foreach (var resource in resources)
         {
             sequence++;
-            var hash = HashOf(sequence, time, action, resource, outcome, previousHash);
+            var hash = HashOf(sequence, [time, action, resource, outcome, previousHash, context.Tenant, context.Actor]);
             context.AuditEntries.Add(new AuditRow
             {
                 Sequence = sequence,
@@ -46,6 +49,8 @@ internal static class AuditChain
                 Action = action,
                 Resource = resource,
                 Outcome = outcome,
+                Tenant = context.Tenant,
+                Actor = context.Actor,
                 PreviousHash = previousHash,
                 Hash = hash,
             });
@@ -61,28 +66,37 @@ internal static class AuditChain
         var entries = context.AuditEntries.AsNoTracking().OrderBy(entry => entry.Sequence).AsAsyncEnumerable();
         await foreach (var entry in entries.WithCancellation(cancellationToken))
         {
-            var hash = HashOf(
-                entry.Sequence, entry.Time, entry.Action, entry.Resource, entry.Outcome, entry.PreviousHash);
-            if (entry.Sequence != whole + 1 || entry.PreviousHash != previousHash || entry.Hash != hash)
+            if (entry.Sequence != whole + 1 || entry.PreviousHash != previousHash || entry.Hash != HashOf(entry))
             {
                 return new AuditVerification(whole, entry.Sequence, previousHash);
             }
 
             whole++;
-            previousHash = hash;
+            previousHash = entry.Hash;
         }
 
         return new AuditVerification(whole, null, previousHash);
     }
 
-    private static string HashOf(
-        long sequence, string time, string action, string resource, string outcome, string previousHash)
+    // Entries of the same transaction that are not in the table yet.
+    private static AuditRow? LastAdded(FindingContext context) =>
+        context.ChangeTracker.Entries<AuditRow>().Select(entry => entry.Entity).MaxBy(entry => entry.Sequence);
+
+    private static string HashOf(AuditRow entry)
+    {
+        string[] first = [entry.Time, entry.Action, entry.Resource, entry.Outcome, entry.PreviousHash];
+        return entry.Tenant is null && entry.Actor is null
+            ? HashOf(entry.Sequence, first)
+            : HashOf(entry.Sequence, [.. first, entry.Tenant ?? "", entry.Actor ?? ""]);
+    }
+
+    private static string HashOf(long sequence, ReadOnlySpan<string> texts)
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         Span<byte> number = stackalloc byte[sizeof(long)];
         BinaryPrimitives.WriteInt64BigEndian(number, sequence);
         hash.AppendData(number);
-        foreach (var text in (ReadOnlySpan<string>)[time, action, resource, outcome, previousHash])
+        foreach (var text in texts)
         {
             // The length goes first, so that moving a letter from one field to the next changes the hash.
             var bytes = Encoding.UTF8.GetBytes(text);

@@ -15,6 +15,9 @@ internal sealed class FindingContext(DbContextOptions<FindingContext> options) :
     /// <summary>Id of the tenant whose rows are seen and added; set by <see cref="FindingDatabase"/>.</summary>
     public string Tenant { get; set; } = "";
 
+    /// <summary>Who acts, for the audit log; set by <see cref="FindingDatabase"/>.</summary>
+    public string Actor { get; set; } = "";
+
     public DbSet<FindingRow> Findings => Set<FindingRow>();
 
     public DbSet<RequestKeyRow> RequestKeys => Set<RequestKeyRow>();
@@ -24,6 +27,8 @@ internal sealed class FindingContext(DbContextOptions<FindingContext> options) :
     public DbSet<FindingPhotoRow> FindingPhotos => Set<FindingPhotoRow>();
 
     public DbSet<AuditRow> AuditEntries => Set<AuditRow>();
+
+    public DbSet<ApiKeyRow> ApiKeys => Set<ApiKeyRow>();
 
     public DbSet<BatchRow> Batches => Set<BatchRow>();
 
@@ -55,8 +60,10 @@ internal sealed class FindingContext(DbContextOptions<FindingContext> options) :
             finding.Property(row => row.ExternalRef).HasColumnName("external_ref");
             finding.Property(row => row.TopCondition).HasColumnName("top_condition");
             finding.Property(row => row.Document).HasColumnName("document");
+            finding.Property(row => row.Given).HasColumnName("given");
             finding.Property(row => row.BatchItem).HasColumnName("batch_item");
             finding.HasIndex(row => new { row.Tenant, row.CreateTimeTicks, row.Id }).HasDatabaseName("findings_by_time");
+            finding.HasIndex(row => new { row.Tenant, row.ExternalRef, row.CreateTimeTicks }).HasDatabaseName("findings_by_reference");
             // The last wall against a second finding of one item, below all that the code may get wrong.
             finding.HasIndex(row => new { row.Tenant, row.BatchItem }).IsUnique().HasDatabaseName("findings_by_batch_item");
         });
@@ -116,8 +123,23 @@ internal sealed class FindingContext(DbContextOptions<FindingContext> options) :
             entry.Property(row => row.Action).HasColumnName("action");
             entry.Property(row => row.Resource).HasColumnName("resource");
             entry.Property(row => row.Outcome).HasColumnName("outcome");
+            entry.Property(row => row.Tenant).HasColumnName("tenant");
+            entry.Property(row => row.Actor).HasColumnName("actor");
             entry.Property(row => row.PreviousHash).HasColumnName("previous_hash");
             entry.Property(row => row.Hash).HasColumnName("hash");
+        });
+
+        modelBuilder.Entity<ApiKeyRow>(key =>
+        {
+            key.ToTable("api_keys");
+            key.HasKey(row => row.Id);
+            key.Property(row => row.Id).HasColumnName("id");
+            key.Property(row => row.SecretHash).HasColumnName("secret_hash");
+            key.Property(row => row.Scope).HasColumnName("scope");
+            key.Property(row => row.DisplayName).HasColumnName("display_name");
+            key.Property(row => row.CreateTimeTicks).HasColumnName("create_time_ticks");
+            key.Property(row => row.ExpireTimeTicks).HasColumnName("expire_time_ticks");
+            key.Property(row => row.RevokeTimeTicks).HasColumnName("revoke_time_ticks");
         });
 
         BatchModel.Configure(modelBuilder);
@@ -126,6 +148,7 @@ internal sealed class FindingContext(DbContextOptions<FindingContext> options) :
         KeepTenantsApart<RequestKeyRow>(modelBuilder);
         KeepTenantsApart<PhotoRow>(modelBuilder);
         KeepTenantsApart<FindingPhotoRow>(modelBuilder);
+        KeepTenantsApart<ApiKeyRow>(modelBuilder);
         KeepTenantsApart<BatchRow>(modelBuilder);
         KeepTenantsApart<BatchItemRow>(modelBuilder);
         KeepTenantsApart<BatchEventRow>(modelBuilder);

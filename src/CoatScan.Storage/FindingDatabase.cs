@@ -57,6 +57,7 @@ public sealed class FindingDatabase : IDisposable
         {
             await using var context = await _contexts.CreateDbContextAsync(cancellationToken);
             context.Tenant = Tenants.Current.Id;
+            context.Actor = Tenants.Actor;
             return await read(context, cancellationToken);
         }
         catch (Exception error) when (IsStoreFailure(error))

@@ -1,4 +1,6 @@
 using CoatScan.Findings;
+using CoatScan.Storage.Ledger;
+using CoatScan.Storage.Photos;
 using Microsoft.EntityFrameworkCore;
 
 namespace CoatScan.Storage;
@@ -71,15 +73,22 @@ public sealed class FindingStore
     /// <summary>Stores a finding; of several with one request key, the first.</summary>
     /// <param name="finding">The finding; its time in UTC, its name not stored yet.</param>
     /// <param name="requestKey">The request that it answers; null for a request without id.</param>
+    /// <param name="given">What it was made from beside its photos; null if that is not known.</param>
+    /// <param name="look">How to look for earlier findings with the same pictures, to note them; null to note none.</param>
     /// <param name="cancellationToken">Stops before the commit.</param>
-    /// <returns>The finding that is stored for the request: <paramref name="finding"/>, or the one stored first.</returns>
+    /// <returns>The finding that is stored for the request: <paramref name="finding"/> with its notes, or the one stored first.</returns>
     /// <exception cref="CoatScanException">The request id was used for another request, or the name is malformed.</exception>
     /// <exception cref="ArgumentException">A value cannot be stored: a time with an offset, NaN or infinity.</exception>
     /// <exception cref="DbUpdateException">The name is stored already.</exception>
     public Task<Finding> SaveAsync(
-        Finding finding, RequestKey? requestKey = null, CancellationToken cancellationToken = default)
+        Finding finding,
+        RequestKey? requestKey = null,
+        FindingInputs? given = null,
+        EarlierLook? look = null,
+        CancellationToken cancellationToken = default)
     {
-        var row = FindingTable.RowOf(finding);
+        // Now, not in the transaction: what cannot be stored is refused before it is waited for.
+        var id = FindingTable.RowOf(finding).Id;
         if (requestKey is not null)
         {
             RequestKeyTable.Check(requestKey);
@@ -90,17 +99,20 @@ public sealed class FindingStore
             {
                 var now = _time.GetUtcNow();
                 if (requestKey is not null
-                    && !await RequestKeyTable.ClaimAsync(context, requestKey, row.Id, now, token))
+                    && !await RequestKeyTable.ClaimAsync(context, requestKey, id, now, token))
                 {
                     var first = await RequestKeyTable.FindAsync(context, requestKey, now, token);
                     return (await FindingTable.FindAsync(context, first!, token))!;
                 }
 
+                var noted = await PictureIndex.NoteEarlierAsync(context, finding, look, token);
+                var row = FindingTable.RowOf(noted);
+                row.Given = given is null ? null : LedgerDocument.Write(given);
                 context.Findings.Add(row);
-                context.FindingPhotos.AddRange(FindingTable.PhotoRowsOf(finding, row));
-                await AuditChain.AppendAsync(context, now, AuditChain.Create, [finding.Name], AuditChain.Done, token);
+                context.FindingPhotos.AddRange(FindingTable.PhotoRowsOf(noted, row));
+                await AuditChain.AppendAsync(context, now, AuditChain.Create, [noted.Name], AuditChain.Done, token);
                 await context.SaveChangesAsync(token);
-                return finding;
+                return noted;
             },
             cancellationToken);
     }
@@ -117,6 +129,25 @@ public sealed class FindingStore
             cancellationToken);
     }
 
+    /// <summary>What a finding was made from beside its photos; null if it was stored by a version that did not keep that.</summary>
+    /// <param name="name">Its name, <c>findings/{id}</c>.</param>
+    /// <param name="cancellationToken">Stops the read.</param>
+    /// <exception cref="CoatScanException">The name is malformed, or there is no such finding.</exception>
+    public Task<FindingInputs?> GetInputsAsync(string name, CancellationToken cancellationToken = default)
+    {
+        var id = FindingName.IdOf(name);
+        return _database.ReadAsync(
+            async (context, token) =>
+            {
+                var row = await context.Findings.AsNoTracking()
+                    .Where(one => one.Id == id)
+                    .Select(one => new { one.Given })
+                    .SingleOrDefaultAsync(token) ?? throw NotFound(name);
+                return row.Given is null ? null : LedgerDocument.Read<FindingInputs>(row.Given);
+            },
+            cancellationToken);
+    }
+
     /// <summary>Lists findings, newest first; a walk over all pages sees every finding that was there at its start once.</summary>
     /// <param name="pageSize">Findings a page: 0 means 50, more than 500 means 500.</param>
     /// <param name="pageToken">The last page's <see cref="FindingPage.NextPageToken"/>; empty for the first page.</param>
@@ -130,6 +161,18 @@ public sealed class FindingStore
         PageToken? start = pageToken.Length == 0 ? null : PageToken.Read(pageToken, now);
         return _database.ReadAsync(
             (context, token) => FindingTable.ReadPageAsync(context, size, start, now, token), cancellationToken);
+    }
+
+    /// <summary>Findings with the caller's own reference, newest first.</summary>
+    /// <param name="externalRef">The reference, not empty.</param>
+    /// <param name="most">Most findings to read.</param>
+    /// <param name="cancellationToken">Stops the read.</param>
+    public Task<IReadOnlyList<Finding>> ListOfReferenceAsync(
+        string externalRef, int most, CancellationToken cancellationToken = default)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(externalRef);
+        return _database.ReadAsync(
+            (context, token) => FindingTable.ListOfReferenceAsync(context, externalRef, most, token), cancellationToken);
     }
 
     /// <summary>Deletes a finding and the request keys that lead to it; leaves an audit entry, also when there is none.</summary>

@@ -50,6 +50,19 @@ internal static class FindingTable
         return document is null ? null : FindingDocument.Read(document);
     }
 
+    public static async Task<IReadOnlyList<Finding>> ListOfReferenceAsync(
+        FindingContext context, string externalRef, int most, CancellationToken cancellationToken)
+    {
+        var documents = await context.Findings.AsNoTracking()
+            .Where(row => row.ExternalRef == externalRef)
+            .OrderByDescending(row => row.CreateTimeTicks)
+            .ThenByDescending(row => row.Id)
+            .Take(most)
+            .Select(row => row.Document)
+            .ToListAsync(cancellationToken);
+        return [.. documents.Select(FindingDocument.Read)];
+    }
+
     /// <summary>One page, by keyset: the next page starts behind a place, so that inserts and deletes shift nothing.</summary>
     public static async Task<FindingPage> ReadPageAsync(
         FindingContext context, int size, PageToken? start, DateTimeOffset now, CancellationToken cancellationToken)

@@ -1,5 +1,6 @@
 using CoatScan.Batches;
 using CoatScan.Findings;
+using CoatScan.Storage.Keys;
 using CoatScan.Storage.Ledger;
 using CoatScan.Storage.Photos;
 using Microsoft.Extensions.DependencyInjection;
@@ -32,6 +33,8 @@ public static class StorageServices
             provider.GetRequiredService<AskedOptions>().Value,
             provider.GetRequiredService<TimeProvider>()));
         services.TryAddSingleton<IBatchLedger, BatchLedger>();
+        services.TryAddSingleton<ApiKeyStore>();
+        services.TryAddSingleton<AuditLog>();
         return services;
     }
 

@@ -17,7 +17,7 @@ internal static class ProjectTable
         // It needs pixels of the photos that its sheets show.
         new("Reports", ["Findings", "Imaging"]),
         new("Client", []),
-        new("Service", ["Findings", "Inspection", "Batches", "Storage", "Client"])
+        new("Service", ["Findings", "Inspection", "Batches", "Storage", "Reports", "Client"])
         {
             // It puts the stages together and reports their versions; the project reference comes with Inspection.
             AlsoKnows = ["Metrics", "Imaging", "Classification", "Diagnosis"],

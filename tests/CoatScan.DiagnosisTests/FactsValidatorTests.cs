@@ -106,6 +106,24 @@ public class FactsValidatorTests
     [InlineData(double.NaN)]
     public void Validate_scale_out_of_range_is_refused(double scale) => OutOfRange(new() { MmPerPx = scale }, "mmPerPx");
 
+    [Theory]
+    [InlineData(0)]
+    [InlineData(100_001)]
+    [InlineData(double.NaN)]
+    public void Validate_distance_out_of_range_is_refused(double distance)
+    {
+        OutOfRange(new() { ReflectedDistanceMm = distance, CameraDistanceMm = 500 }, "reflectedDistanceMm");
+        OutOfRange(new() { ReflectedDistanceMm = 500, CameraDistanceMm = distance }, "cameraDistanceMm");
+    }
+
+    [Fact]
+    public void Validate_one_distance_without_the_other_is_refused()
+    {
+        CoatScanException e = Refused(new() { ReflectedDistanceMm = 300 });
+        Assert.Equal((ErrorReason.FieldInvalid, "cameraDistanceMm"), (e.Reason, e.Field));
+        Assert.Equal("reflectedDistanceMm", Refused(new() { CameraDistanceMm = 300 }).Field);
+    }
+
     [Fact]
     public void Validate_too_many_film_readings_are_refused()
     {

@@ -19,6 +19,14 @@ public sealed class PhotoGateTests
     [InlineData(PhotoIssueCode.Noisy, "waviness_edge_32_64_px", false)]
     [InlineData(PhotoIssueCode.Compressed, "waviness_edge_8_16_px", true)]
     [InlineData(PhotoIssueCode.Compressed, "waviness_contrast_1_2_to_2_4_mm", true)]
+    [InlineData(PhotoIssueCode.TooOblique, "spot_diameter_mm", true)]
+    [InlineData(PhotoIssueCode.TooOblique, "spot_count_0_3_to_1_mm", true)]
+    [InlineData(PhotoIssueCode.TooOblique, "line_density_per_mm", true)]
+    [InlineData(PhotoIssueCode.TooOblique, "spot_density_per_dm2", true)]
+    [InlineData(PhotoIssueCode.TooOblique, "waviness_contrast_1_2_to_2_4_mm", true)]
+    [InlineData(PhotoIssueCode.TooOblique, "spot_count", false)]
+    [InlineData(PhotoIssueCode.TooOblique, "rust_colored_fraction", false)]
+    [InlineData(PhotoIssueCode.Oblique, "spot_diameter_mm", false)]
     [InlineData(PhotoIssueCode.FaultTooSmall, "spot_diameter_px", true)]
     [InlineData(PhotoIssueCode.FaultTooSmall, "spot_count", false)]
     [InlineData(PhotoIssueCode.Glare, "spot_count", false)]
@@ -55,6 +63,7 @@ public sealed class PhotoGateTests
     [InlineData(PhotoIssueCode.NoScale, false, false)]
     [InlineData(PhotoIssueCode.ScaleConflict, false, false)]
     [InlineData(PhotoIssueCode.Oblique, false, false)]
+    [InlineData(PhotoIssueCode.TooOblique, false, false)]
     public void Limits_silence_or_doubt(PhotoIssueCode code, bool silences, bool doubts)
     {
         Assert.Equal(silences, PhotoGate.Silences(Issue(code)));

@@ -19,6 +19,8 @@ public sealed class StoredPhotoTests(ITestOutputHelper output)
         VisualClassIds.Sound,
     ];
 
+    // Each way of storing by itself. Twelve classes with four seeds each (71 to 74) gave 97.9 % for half and 98.4 % for double size, 97.9 %
+    // for quality 60 and more for the others.
     [Fact]
     public void Measure_stored_turned_and_resized_photos_agrees_within_their_uncertainties()
     {
@@ -36,7 +38,9 @@ public sealed class StoredPhotoTests(ITestOutputHelper output)
         }
 
         Assert.True(runs.Count > 1000, $"{runs.Count} comparisons");
-        Assert.InRange(runs.Average(run => run.Agrees ? 1.0 : 0.0), 0.95, 1.0);
+        Assert.All(
+            runs.GroupBy(run => run.Variant),
+            variant => Assert.InRange(variant.Average(run => run.Agrees ? 1.0 : 0.0), 0.95, 1.0));
     }
 
     private static IEnumerable<(string Metric, string Variant, bool Agrees)> Compare(string visualClass)

@@ -1,5 +1,6 @@
 using CoatScan.Findings;
 using CoatScan.Metrics;
+using CoatScan.Metrics.Color;
 
 namespace CoatScan.MetricsTests;
 
@@ -73,6 +74,22 @@ public sealed class PanelMetricsTests
         Assert.Equal(51.837, Find(result, "panel_l").Value!.Value, 0.1);
         Assert.Equal(0.0, Find(result, "panel_a").Value!.Value, 0.1);
         Assert.Equal("the photo shows no edges that could tell its focus", Find(result, "sharpness").AbsentReason);
+    }
+
+    // Half a code of Cb is 0.886 codes of blue and -0.172 of green (ITU-T T.871); the color's half width is at least what that does.
+    [Theory]
+    [InlineData(0.02)]
+    [InlineData(0.2)]
+    [InlineData(0.6)]
+    public void Measure_color_of_flat_panel_is_doubted_by_what_a_decoder_rounds(double level)
+    {
+        var code = SrgbTransfer.FromLinear(level);
+        var moved = CieLab.FromLinear(
+            level, SrgbTransfer.ToLinear(code - (0.172 / 255.0)), SrgbTransfer.ToLinear(code + (0.886 / 255.0)));
+
+        var result = PanelMetrics.Measure(Flat(80, level), CancellationToken.None);
+
+        Assert.InRange(Find(result, "panel_b").Uncertainty!.Value, Math.Abs(moved.B), 4.0 * Math.Abs(moved.B));
     }
 
     [Fact]

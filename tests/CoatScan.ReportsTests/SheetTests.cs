@@ -8,21 +8,25 @@ public sealed class SheetTests
 {
     private static readonly SheetWords Words = SheetWords.English;
 
-    [Fact]
-    public void Words_every_text_is_there()
+    public static TheoryData<string> Languages => [.. SheetWords.All.Select(words => words.Language)];
+
+    [Theory]
+    [MemberData(nameof(Languages))]
+    public void Words_every_text_is_there(string language)
     {
+        var words = SheetWords.Of(language);
         var texts = typeof(SheetWords).GetProperties(BindingFlags.Instance | BindingFlags.NonPublic)
             .Where(property => property.PropertyType == typeof(string))
             .ToList();
 
         Assert.InRange(texts.Count, 100, 300);
-        Assert.All(texts, property => Assert.NotEqual("", property.GetValue(Words)));
-        Assert.All(Enum.GetValues<Verdict>(), verdict => Assert.NotEqual("", Words.VerdictShort(verdict) + Words.PartyVerdict(verdict)));
-        Assert.All(Enum.GetValues<TimingClass>(), timing => Assert.NotEqual("", Words.TimingClass(timing)));
-        Assert.All(Enum.GetValues<RemedyClass>(), one => Assert.NotEqual("", Words.RemedyRange((one, one))));
-        Assert.All(Enum.GetValues<GuidePicture>(), picture => Assert.NotEqual("", Words.Guide(picture).Alternative));
-        Assert.All(Enum.GetValues<PhotoIssueCode>(), code => Assert.NotEqual("", Words.PhotoIssue(code)));
-        Assert.Equal(3, Words.GuideBefore.Count);
+        Assert.All(texts, property => Assert.NotEqual("", property.GetValue(words)));
+        Assert.All(Enum.GetValues<Verdict>(), verdict => Assert.NotEqual("", words.VerdictShort(verdict) + words.PartyVerdict(verdict)));
+        Assert.All(Enum.GetValues<TimingClass>(), timing => Assert.NotEqual("", words.TimingClass(timing)));
+        Assert.All(Enum.GetValues<RemedyClass>(), one => Assert.NotEqual("", words.RemedyRange((one, one))));
+        Assert.All(Enum.GetValues<GuidePicture>(), picture => Assert.NotEqual("", words.Guide(picture).Alternative));
+        Assert.All(Enum.GetValues<PhotoIssueCode>(), code => Assert.NotEqual("", words.PhotoIssue(code)));
+        Assert.Equal(3, words.GuideBefore.Count);
     }
 
     [Fact]

@@ -53,10 +53,27 @@ public sealed class AuditChainTests : IDisposable
         Assert.Equal((5L, true), (verification.Entries, verification.Intact));
     }
 
+    [Fact]
+    public async Task Entries_say_whose_resource_it_is_and_who_acted()
+    {
+        var store = await _temp.OpenAsync();
+        using (_temp.Tenants.Enter(new Tenant("north"), "key/abc"))
+        {
+            await store.SaveAsync(TestFindings.Small(1), cancellationToken: Token);
+        }
+
+        await store.SaveAsync(TestFindings.Small(2), cancellationToken: Token);
+
+        Assert.Equal(
+            "north key/abc, local service",
+            _temp.Sql("SELECT group_concat(tenant || ' ' || actor, ', ' ORDER BY sequence) FROM audit_entries"));
+        Assert.True((await store.VerifyAuditAsync(Token)).Intact);
+    }
+
     [Theory]
     [InlineData("UPDATE audit_entries SET outcome = 'not_found' WHERE sequence = 3")]
     [InlineData("DELETE FROM audit_entries WHERE sequence = 4")]
-    [InlineData("INSERT OR REPLACE INTO audit_entries SELECT 3, time, action, resource, 'x', previous_hash, hash FROM audit_entries WHERE sequence = 3")]
+    [InlineData("INSERT OR REPLACE INTO audit_entries (sequence, time, action, resource, outcome, previous_hash, hash) SELECT 3, time, action, resource, 'x', previous_hash, hash FROM audit_entries WHERE sequence = 3")]
     public async Task Database_refuses_to_change_the_log(string sql)
     {
         await StoreWithLogAsync();
@@ -71,6 +88,9 @@ public sealed class AuditChainTests : IDisposable
     [InlineData("UPDATE audit_entries SET time = '2026-03-14T13:00:00.0000001Z' WHERE sequence = 1", 1)]
     [InlineData("UPDATE audit_entries SET action = 'purge' WHERE sequence = 3", 3)]
     [InlineData("UPDATE audit_entries SET outcome = 'done' WHERE sequence = 4", 4)]
+    [InlineData("UPDATE audit_entries SET tenant = 'south' WHERE sequence = 2", 2)]
+    [InlineData("UPDATE audit_entries SET actor = 'nobody' WHERE sequence = 3", 3)]
+    [InlineData("UPDATE audit_entries SET tenant = NULL, actor = NULL WHERE sequence = 3", 3)]
     [InlineData("UPDATE audit_entries SET previous_hash = hash WHERE sequence = 2", 2)]
     [InlineData("UPDATE audit_entries SET hash = previous_hash WHERE sequence = 2", 2)]
     [InlineData("DELETE FROM audit_entries WHERE sequence = 2", 3)]

@@ -108,7 +108,9 @@ public sealed class FindingDatabaseTests : IDisposable
                 // SQLite's own way to play a full disk: no page more than there are.
                 await context.Database.ExecuteSqlRawAsync("PRAGMA max_page_count = 1", token);
                 await context.Database.ExecuteSqlRawAsync(
-                    "INSERT INTO findings VALUES ('a', 1, 'v', 'p', 'e', null, hex(randomblob(100000)), 'local', null)", token);
+                    "INSERT INTO findings (id, create_time_ticks, verdict, panel, external_ref, document, tenant) "
+                    + "VALUES ('a', 1, 'v', 'p', 'e', hex(randomblob(100000)), 'local')",
+                    token);
                 return true;
             },
             Token));

@@ -26,6 +26,32 @@ public sealed class FindingStoreTests : IDisposable
     }
 
     [Fact]
+    public async Task ListOfReferenceAsync_lists_the_newest_of_the_reference_and_the_tenant()
+    {
+        var store = await _temp.OpenAsync();
+        foreach (var number in Enumerable.Range(1, 5))
+        {
+            await store.SaveAsync(TestFindings.Small(number) with { ExternalRef = number == 3 ? "other" : "claim" }, cancellationToken: Token);
+        }
+
+        using (_temp.Tenants.Enter(new Tenant("elsewhere")))
+        {
+            await store.SaveAsync(TestFindings.Small(9) with { ExternalRef = "claim" }, cancellationToken: Token);
+        }
+
+        Assert.Equal(
+            ["findings/f000005", "findings/f000004", "findings/f000002"],
+            (await store.ListOfReferenceAsync("claim", 3, Token)).Select(one => one.Name));
+        Assert.Empty(await store.ListOfReferenceAsync("none", 3, Token));
+        using var connection = _temp.OpenConnection();
+        using var command = connection.CreateCommand();
+        command.CommandText = "EXPLAIN QUERY PLAN SELECT id FROM findings WHERE tenant = 'local' AND external_ref = 'claim' ORDER BY create_time_ticks DESC";
+        using var plan = await command.ExecuteReaderAsync(Token);
+        Assert.True(await plan.ReadAsync(Token));
+        Assert.Contains("findings_by_reference", plan.GetString(3), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task SaveAsync_fills_the_columns_beside_the_document()
     {
         var store = await _temp.OpenAsync();

@@ -17,9 +17,9 @@ public sealed class RequestKeyTableTests : IDisposable
     public async Task SaveAsync_same_request_again_gives_the_first_finding()
     {
         var store = await _temp.OpenAsync();
-        await store.SaveAsync(TestFindings.Full(), Key, Token);
+        await store.SaveAsync(TestFindings.Full(), Key, cancellationToken: Token);
 
-        var answer = await store.SaveAsync(TestFindings.Small(2), Key, Token);
+        var answer = await store.SaveAsync(TestFindings.Small(2), Key, cancellationToken: Token);
 
         Assert.Equivalent(TestFindings.Full(), answer, strict: true);
         Assert.Equal(1L, _temp.Sql("SELECT count(*) FROM findings"));
@@ -30,12 +30,12 @@ public sealed class RequestKeyTableTests : IDisposable
     public async Task SaveAsync_same_id_for_another_request_is_refused()
     {
         var store = await _temp.OpenAsync();
-        await store.SaveAsync(TestFindings.Small(1), Key, Token);
+        await store.SaveAsync(TestFindings.Small(1), Key, cancellationToken: Token);
         var other = Key with { RequestHash = "hash-b" };
 
         foreach (var call in new Func<Task>[]
         {
-            () => store.SaveAsync(TestFindings.Small(2), other, Token),
+            () => store.SaveAsync(TestFindings.Small(2), other, cancellationToken: Token),
             () => store.TryReplayAsync(other, Token),
         })
         {
@@ -51,9 +51,9 @@ public sealed class RequestKeyTableTests : IDisposable
     public async Task SaveAsync_other_id_for_the_same_request_gives_another_finding()
     {
         var store = await _temp.OpenAsync();
-        await store.SaveAsync(TestFindings.Small(1), Key, Token);
+        await store.SaveAsync(TestFindings.Small(1), Key, cancellationToken: Token);
 
-        var answer = await store.SaveAsync(TestFindings.Small(2), Key with { RequestId = "other" }, Token);
+        var answer = await store.SaveAsync(TestFindings.Small(2), Key with { RequestId = "other" }, cancellationToken: Token);
 
         Assert.Equal("findings/f000002", answer.Name);
     }
@@ -66,7 +66,7 @@ public sealed class RequestKeyTableTests : IDisposable
 
         var answers = await Task.WhenAll(Enumerable.Range(0, 20).Select(number => Task.Run(
             () => stores[number % 2].SaveAsync(
-                TestFindings.Full() with { Name = $"findings/copy-{number}" }, Key, Token),
+                TestFindings.Full() with { Name = $"findings/copy-{number}" }, Key, cancellationToken: Token),
             Token)));
 
         Assert.Equal(1L, _temp.Sql("SELECT count(*) FROM findings"));
@@ -79,10 +79,10 @@ public sealed class RequestKeyTableTests : IDisposable
     {
         var store = await _temp.OpenAsync();
         await store.SaveAsync(TestFindings.Small(1), cancellationToken: Token);
-        await Assert.ThrowsAnyAsync<Exception>(() => store.SaveAsync(TestFindings.Small(1), Key, Token));
+        await Assert.ThrowsAnyAsync<Exception>(() => store.SaveAsync(TestFindings.Small(1), Key, cancellationToken: Token));
 
         Assert.Null(await store.TryReplayAsync(Key, Token));
-        Assert.Equal("findings/f000002", (await store.SaveAsync(TestFindings.Small(2), Key, Token)).Name);
+        Assert.Equal("findings/f000002", (await store.SaveAsync(TestFindings.Small(2), Key, cancellationToken: Token)).Name);
     }
 
     [Fact]
@@ -97,7 +97,7 @@ public sealed class RequestKeyTableTests : IDisposable
     public async Task TryReplayAsync_known_request_gives_its_finding()
     {
         var store = await _temp.OpenAsync();
-        await store.SaveAsync(TestFindings.Full(), Key, Token);
+        await store.SaveAsync(TestFindings.Full(), Key, cancellationToken: Token);
 
         Assert.Equivalent(TestFindings.Full(), await store.TryReplayAsync(Key, Token), strict: true);
     }
@@ -106,7 +106,7 @@ public sealed class RequestKeyTableTests : IDisposable
     public async Task TryReplayAsync_after_24_hours_has_forgotten()
     {
         var store = await _temp.OpenAsync();
-        await store.SaveAsync(TestFindings.Small(1), Key, Token);
+        await store.SaveAsync(TestFindings.Small(1), Key, cancellationToken: Token);
 
         _temp.Time.Advance(TimeSpan.FromHours(24));
         Assert.NotNull(await store.TryReplayAsync(Key, Token));
@@ -114,7 +114,7 @@ public sealed class RequestKeyTableTests : IDisposable
         _temp.Time.Advance(TimeSpan.FromTicks(1));
         Assert.Null(await store.TryReplayAsync(Key, Token));
         var other = Key with { RequestHash = "hash-b" };
-        Assert.Equal("findings/f000002", (await store.SaveAsync(TestFindings.Small(2), other, Token)).Name);
+        Assert.Equal("findings/f000002", (await store.SaveAsync(TestFindings.Small(2), other, cancellationToken: Token)).Name);
         Assert.Equal(2L, _temp.Sql("SELECT count(*) FROM findings"));
     }
 
@@ -122,18 +122,18 @@ public sealed class RequestKeyTableTests : IDisposable
     public async Task TryReplayAsync_finding_that_was_deleted_gives_null()
     {
         var store = await _temp.OpenAsync();
-        await store.SaveAsync(TestFindings.Small(1), Key, Token);
+        await store.SaveAsync(TestFindings.Small(1), Key, cancellationToken: Token);
         await store.DeleteAsync("findings/f000001", Token);
 
         Assert.Null(await store.TryReplayAsync(Key, Token));
-        Assert.Equal("findings/f000002", (await store.SaveAsync(TestFindings.Small(2), Key, Token)).Name);
+        Assert.Equal("findings/f000002", (await store.SaveAsync(TestFindings.Small(2), Key, cancellationToken: Token)).Name);
     }
 
     [Fact]
     public async Task PurgeAsync_forgets_old_request_ids()
     {
         var store = await _temp.OpenAsync();
-        await store.SaveAsync(TestFindings.Small(1), Key, Token);
+        await store.SaveAsync(TestFindings.Small(1), Key, cancellationToken: Token);
         _temp.Time.Advance(TimeSpan.FromHours(25));
 
         Assert.Equal(0, await store.PurgeAsync(Token));
@@ -154,7 +154,7 @@ public sealed class RequestKeyTableTests : IDisposable
             requestId.Replace("LONG", new string('x', 129), StringComparison.Ordinal),
             requestHash.Replace("LONG", new string('x', 129), StringComparison.Ordinal));
 
-        await Assert.ThrowsAnyAsync<ArgumentException>(() => store.SaveAsync(TestFindings.Small(1), key, Token));
+        await Assert.ThrowsAnyAsync<ArgumentException>(() => store.SaveAsync(TestFindings.Small(1), key, cancellationToken: Token));
         await Assert.ThrowsAnyAsync<ArgumentException>(() => store.TryReplayAsync(key, Token));
     }
 }

@@ -18,7 +18,7 @@ public sealed class StorageStartupTests : IDisposable
 
         Assert.True(File.Exists(_temp.Options.Path));
         Assert.Equal(
-            "audit_entries,batch_events,batch_items,batches,finding_photos,findings,photos,request_keys",
+            "api_keys,audit_entries,batch_events,batch_items,batches,finding_photos,findings,photos,request_keys",
             _temp.Sql(
                 """
                 SELECT group_concat(name, ',' ORDER BY name) FROM sqlite_master
@@ -47,7 +47,7 @@ public sealed class StorageStartupTests : IDisposable
 
         await Task.WhenAll(Enumerable.Range(0, 4).Select(_ => Task.Run(_temp.OpenAsync, Token)));
 
-        Assert.Equal(3L, _temp.Sql("SELECT count(*) FROM __EFMigrationsHistory"));
+        Assert.Equal(5L, _temp.Sql("SELECT count(*) FROM __EFMigrationsHistory"));
     }
 
     [Fact]

@@ -43,13 +43,13 @@ public sealed class TenantTests : IDisposable
         var store = await _temp.OpenAsync();
         using (_temp.Tenants.Enter(North))
         {
-            await store.SaveAsync(TestFindings.Small(1), new RequestKey("one", "hash a"), Token);
+            await store.SaveAsync(TestFindings.Small(1), new RequestKey("one", "hash a"), cancellationToken: Token);
         }
 
         using (_temp.Tenants.Enter(South))
         {
             Assert.Null(await store.TryReplayAsync(new RequestKey("one", "hash b"), Token));
-            var saved = await store.SaveAsync(TestFindings.Small(2), new RequestKey("one", "hash b"), Token);
+            var saved = await store.SaveAsync(TestFindings.Small(2), new RequestKey("one", "hash b"), cancellationToken: Token);
             Assert.Equal("findings/f000002", saved.Name);
         }
     }

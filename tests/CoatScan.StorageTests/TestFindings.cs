@@ -35,11 +35,22 @@ internal static class TestFindings
                 WidthPx = 4000,
                 HeightPx = 3000,
                 CaptureTime = "2026-03-01T10:00:00",
+                Spots = [new SpotMark(12.5, 0.1, 3), new SpotMark(3999, 2999.9, 120.4)],
                 Issues = [new PhotoIssue(PhotoIssueCode.Glare, "12 % clipped, limit 5 %", "Turn away from the lamp.", "What shows beside it counts.")],
                 Scale = new PhotoScale(ScaleSource.Caller, 0.1 + 0.2),
             },
             new PhotoReport { Sha256 = new string('c', 64), WidthPx = 640, HeightPx = 480 },
         ],
+        Facts = new PanelFacts
+        {
+            Evidence = ["form.rings"],
+            Statements = [new Statement("history.recent", "owner")],
+            Readings = new Readings { FilmUm = [0.1 + 0.2, 118], Gloss60 = 85, DeltaE00 = 0.5, FaultDepthUm = 3, FilmPanels = [new PanelFilm("roof", [101])] },
+            MmPerPx = 0.2,
+            AppliedOn = new DateOnly(2026, 2, 28),
+            Panel = "Tür hinten links",
+            ExternalRef = "claim 0042/7",
+        },
         VisualClasses =
         [
             new VisualClassShare

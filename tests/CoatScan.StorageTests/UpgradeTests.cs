@@ -10,6 +10,16 @@ public sealed class UpgradeTests : IDisposable
 {
     private const string FirstVersion = "20261125131315_Initial";
 
+    // Its hash was computed apart from this program: SHA-256 over the sequence (64 bits, big-endian) and each text behind its
+    // length in bytes (the same).
+    private const string OldAuditEntry =
+        """
+        INSERT INTO audit_entries (sequence, time, action, resource, outcome, previous_hash, hash)
+        VALUES (1, '2026-11-28T09:00:00.0000000Z', 'create', 'findings/f000001', 'done',
+            '0000000000000000000000000000000000000000000000000000000000000000',
+            '87fb7e42b51cd3331b2926883fa8688486cabcb057f4acbf5f26a3192ebd9954');
+        """;
+
     private readonly TempStore _temp = new();
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
@@ -27,15 +37,43 @@ public sealed class UpgradeTests : IDisposable
         Assert.Equivalent(finding, await store.GetAsync(finding.Name, Token), strict: true);
         Assert.Equal(finding.Name, Assert.Single((await store.ListAsync(cancellationToken: Token)).Findings).Name);
         Assert.Equal(finding.Name, (await store.TryReplayAsync(new RequestKey("request", "hash"), Token))!.Name);
+        Assert.Null(await store.GetInputsAsync(finding.Name, Token));
         Assert.Equal("local local", _temp.Sql("SELECT findings.tenant || ' ' || request_keys.tenant FROM findings, request_keys"));
 
         // And it is written to as one of today.
-        await store.SaveAsync(TestFindings.Small(2), new RequestKey("another", "hash"), Token);
+        await store.SaveAsync(TestFindings.Small(2), new RequestKey("another", "hash"), cancellationToken: Token);
         await store.DeleteAsync(finding.Name, Token);
         Assert.True((await store.VerifyAuditAsync(Token)).Intact);
         Assert.Equal(
             "audit_entries_no_delete,audit_entries_no_update",
             _temp.Sql("SELECT group_concat(name, ',' ORDER BY name) FROM sqlite_master WHERE type = 'trigger'"));
+    }
+
+    [Fact]
+    public async Task MigrateAsync_file_of_the_version_before_keeps_its_audit_chain_and_goes_on_with_it()
+    {
+        WriteVersion("20261128022444_Batches", OldAuditEntry);
+
+        var store = await _temp.OpenAsync();
+        await store.SaveAsync(TestFindings.Small(2), cancellationToken: Token);
+
+        var verification = await store.VerifyAuditAsync(Token);
+        Assert.Equal((2L, true), (verification.Entries, verification.Intact));
+        Assert.Equal(DBNull.Value, _temp.Sql("SELECT tenant FROM audit_entries WHERE sequence = 1"));
+        Assert.Equal("local", _temp.Sql("SELECT tenant FROM audit_entries WHERE sequence = 2"));
+    }
+
+    private void WriteVersion(string version, string sql)
+    {
+        Directory.CreateDirectory(Path.GetDirectoryName(_temp.Options.Path)!);
+        using var context = new FindingContextFactory().CreateDbContext([]);
+        using var connection = _temp.OpenConnection();
+        using var command = connection.CreateCommand();
+        command.CommandText =
+            context.GetService<IHistoryRepository>().GetCreateIfNotExistsScript() +
+            context.GetService<IMigrator>().GenerateScript(Migration.InitialDatabase, version) +
+            sql;
+        command.ExecuteNonQuery();
     }
 
     private void WriteFirstVersion(string document, long ticks)

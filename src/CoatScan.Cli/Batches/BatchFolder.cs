@@ -1,4 +1,5 @@
 using CoatScan.Cli.Photos;
+using CoatScan.Service.Batches;
 
 namespace CoatScan.Cli.Batches;
 
@@ -8,7 +9,6 @@ namespace CoatScan.Cli.Batches;
 /// </summary>
 internal static class BatchFolder
 {
-    private const int MostPhotosOfPanel = 12;
     private const int LongestVehicle = 128;
     private const int LongestPanel = 64;
 
@@ -22,7 +22,7 @@ internal static class BatchFolder
         }
 
         var root = Path.GetFullPath(folder);
-        var panels = new List<PanelPhotos>();
+        var places = new List<PhotoPlace>();
         var outside = new List<string>();
         foreach (var place in PhotoSearch.Find([root]).Where(place => place.Path != root))
         {
@@ -34,33 +34,36 @@ internal static class BatchFolder
                 continue;
             }
 
-            Add(panels, Checked(parts[0], LongestVehicle), parts.Length > 2 ? Checked(parts[1], LongestPanel) : "", place with { Name = below });
+            Check(parts[0], LongestVehicle);
+            Check(parts.Length > 2 ? parts[1] : "", LongestPanel);
+            places.Add(place with { Name = below });
         }
 
-        return outside.Count > 0
-            ? throw CommandException.Usage(
-                $"{outside[0]} lies in no vehicle's folder. Give each vehicle a folder in {folder}.")
-            : panels.Count > 0
-                ? panels
-                : throw CommandException.Usage($"There are no photos in {folder}. Give each vehicle a folder in it.");
-    }
+        if (outside.Count > 0)
+        {
+            throw CommandException.Usage(
+                $"{outside[0]} lies in no vehicle's folder. Give each vehicle a folder in {folder}.");
+        }
 
-    private static void Add(List<PanelPhotos> panels, string vehicle, string panel, PhotoPlace place)
-    {
+        if (places.Count == 0)
+        {
+            throw CommandException.Usage($"There are no photos in {folder}. Give each vehicle a folder in it.");
+        }
+
         // Photos come sorted by path, so those of one panel come together.
-        if (panel.Length > 0 && panels is [.., var last] && last.Vehicle == vehicle && last.Panel == panel
-            && last.Photos.Count < MostPhotosOfPanel)
-        {
-            panels[^1] = last with { Photos = [.. last.Photos, place] };
-        }
-        else
-        {
-            panels.Add(new PanelPhotos(vehicle, panel, [place]));
-        }
+        return
+        [
+            .. FolderPanels.Of([.. places.Select(place => place.Name)])
+                .Select(panel => new PanelPhotos(panel.Vehicle, panel.Panel, [.. panel.Photos.Select(place => places[place])])),
+        ];
     }
 
-    private static string Checked(string name, int longest) => name.Length <= longest
-        ? name
-        : throw CommandException.Usage(
-            $"The folder name {name} has {name.Length} characters; at most {longest} are allowed.");
+    private static void Check(string name, int longest)
+    {
+        if (name.Length > longest)
+        {
+            throw CommandException.Usage(
+                $"The folder name {name} has {name.Length} characters; at most {longest} are allowed.");
+        }
+    }
 }

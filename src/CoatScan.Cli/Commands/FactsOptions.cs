@@ -54,6 +54,16 @@ internal sealed class FactsOptions
         "Scale of the photos: millimeters per pixel, up to 10. Without it lengths are in pixels.",
         new(0, 10, LowAllowed: false));
 
+    private readonly Option<double?> _reflectedDistanceMm = NumberOption.One(
+        "--reflected-distance-mm",
+        "From the panel to the straight object that it mirrors, millimeters, up to 100000. With --camera-distance-mm and a scale, waviness by reflected edge comes in mrad.",
+        new(0, 100_000, LowAllowed: false));
+
+    private readonly Option<double?> _cameraDistanceMm = NumberOption.One(
+        "--camera-distance-mm",
+        "From the panel to the camera, millimeters, up to 100000; goes with --reflected-distance-mm.",
+        new(0, 100_000, LowAllowed: false));
+
     /// <summary>Adds the options to a command.</summary>
     public void AddTo(Command command)
     {
@@ -65,6 +75,8 @@ internal sealed class FactsOptions
         command.Options.Add(_deltaE00);
         command.Options.Add(_appliedOn);
         command.Options.Add(_mmPerPx);
+        command.Options.Add(_reflectedDistanceMm);
+        command.Options.Add(_cameraDistanceMm);
         command.Validators.Add(result =>
         {
             if (result.GetResult(_panel) is { Tokens: [var name] } && name.Value.Length > LongestPanelName)
@@ -76,6 +88,11 @@ internal sealed class FactsOptions
                 && !DateOnly.TryParseExact(day.Value, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out _))
             {
                 result.AddError($"--applied-on takes a date as 2026-05-01, not '{day.Value}'.");
+            }
+
+            if (result.GetResult(_reflectedDistanceMm) is null != result.GetResult(_cameraDistanceMm) is null)
+            {
+                result.AddError("--reflected-distance-mm and --camera-distance-mm go together: give both or neither.");
             }
 
             if (result.GetResult(_saidBy) is { Tokens: [var who] } && who.Value.Length > LongestSaidBy)
@@ -111,6 +128,11 @@ internal sealed class FactsOptions
         if (parsed.GetValue(_mmPerPx) is { } mmPerPx)
         {
             facts.MmPerPx = mmPerPx;
+        }
+
+        if (parsed.GetValue(_reflectedDistanceMm) is { } reflected && parsed.GetValue(_cameraDistanceMm) is { } camera)
+        {
+            (facts.ReflectedDistanceMm, facts.CameraDistanceMm) = (reflected, camera);
         }
 
         var readings = new Readings();

@@ -51,6 +51,29 @@ internal static class NumberOption
             },
         };
 
+    /// <summary>A whole number; null when the option is not given.</summary>
+    /// <param name="name">Name of the option.</param>
+    /// <param name="description">What it is, with its unit.</param>
+    /// <param name="least">Smallest that is taken.</param>
+    /// <param name="most">Largest that is taken.</param>
+    public static Option<int?> Whole(string name, string description, int least, int most) => new(name)
+    {
+        Description = description,
+        HelpName = "number",
+        CustomParser = result =>
+        {
+            var word = result.Tokens[0].Value;
+            if (int.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+                && number >= least && number <= most)
+            {
+                return number;
+            }
+
+            result.AddError($"{name} takes a whole number from {least} to {most}, not '{word}'.");
+            return null;
+        },
+    };
+
     /// <summary>A TCP port, 1 to 65535.</summary>
     /// <param name="name">Name of the option.</param>
     /// <param name="description">What listens there.</param>

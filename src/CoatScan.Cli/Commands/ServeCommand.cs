@@ -15,11 +15,7 @@ internal sealed class ServeCommand
     private readonly Option<int> _httpPort = NumberOption.Port(
         "--http-port", "Port for JSON, health and metrics (HTTP/1.1).", CoatScanHostSettings.DefaultHttpPort);
 
-    private readonly Option<string?> _data = new("--data")
-    {
-        Description = "Folder where the service keeps its findings (the user's application data when not given).",
-        HelpName = "folder",
-    };
+    private readonly Option<string?> _data = DataOption.Create();
 
     private readonly Option<string?> _host = new("--host")
     {
@@ -43,6 +39,16 @@ internal sealed class ServeCommand
         },
     };
 
+    private readonly Option<bool> _apiKeys = new("--api-keys")
+    {
+        Description = "Asks every caller for an API key; 'coatscan keys create' makes one.",
+    };
+
+    private readonly Option<bool> _noAccessControl = new("--no-access-control")
+    {
+        Description = "With --host: lets everybody who reaches that address do everything.",
+    };
+
     /// <summary>Creates the command.</summary>
     public static Command Create()
     {
@@ -53,6 +59,8 @@ internal sealed class ServeCommand
             serve._httpPort,
             serve._host,
             serve._data,
+            serve._apiKeys,
+            serve._noAccessControl,
         };
         command.SetAction(serve.RunAsync);
         return command;
@@ -66,6 +74,7 @@ internal sealed class ServeCommand
             Host = parsed.GetValue(_host),
             GrpcPort = parsed.GetValue(_grpcPort),
             HttpPort = parsed.GetValue(_httpPort),
+            Overrides = AccessOf(parsed),
         };
         if (settings.GrpcPort == settings.HttpPort)
         {
@@ -86,5 +95,22 @@ internal sealed class ServeCommand
         {
             throw CommandException.Unreachable($"The service could not start: {failure.Message}", failure);
         }
+    }
+
+    // What is not said here is left to the configuration.
+    private Dictionary<string, string?> AccessOf(ParseResult parsed)
+    {
+        var settings = new Dictionary<string, string?>();
+        if (parsed.GetValue(_apiKeys))
+        {
+            settings["CoatScan:Access:ApiKeys"] = "true";
+        }
+
+        if (parsed.GetValue(_noAccessControl))
+        {
+            settings["CoatScan:Access:OffOnNetwork"] = "true";
+        }
+
+        return settings;
     }
 }

@@ -6,11 +6,7 @@ namespace CoatScan.Cli.Commands;
 /// <summary>The options that say where a store lies: <c>--data</c> and <c>--photos</c>.</summary>
 internal sealed class StoreFolders
 {
-    private readonly Option<string?> _data = new("--data")
-    {
-        Description = "Folder where the service keeps its findings (the user's application data when not given).",
-        HelpName = "folder",
-    };
+    private readonly Option<string?> _data = DataOption.Create();
 
     private readonly Option<string?> _photos = new("--photos")
     {

@@ -54,7 +54,7 @@ internal sealed class ServiceConnection : IAsyncDisposable
     public static async Task<ServiceConnection> OpenAsync(ServiceChoice choice, CancellationToken cancellationToken)
     {
         var connection = choice.Server is { } server
-            ? new ServiceConnection(null, CoatScanChannel.ForAddress(server), $"the service at {server}")
+            ? new ServiceConnection(null, Channel(server, choice.Credential), $"the service at {server}")
             : await StartAsync(UserFolder.Choose(choice.DataFolder), choice.GradeBatches, cancellationToken);
         try
         {
@@ -86,6 +86,18 @@ internal sealed class ServiceConnection : IAsyncDisposable
         }
     }
 
+    private static GrpcChannel Channel(Uri server, string? credential)
+    {
+        try
+        {
+            return CoatScanChannel.ForAddress(server, credential);
+        }
+        catch (ArgumentException refusal)
+        {
+            throw CommandException.Usage(refusal.Message);
+        }
+    }
+
     private static async Task<ServiceConnection> StartAsync(
         string dataFolder, bool gradeBatches, CancellationToken cancellationToken)
     {
@@ -114,6 +126,12 @@ internal sealed class ServiceConnection : IAsyncDisposable
         catch (RpcException failure)
         {
             cancellationToken.ThrowIfCancellationRequested();
+            if (failure.StatusCode is StatusCode.Unauthenticated or StatusCode.PermissionDenied)
+            {
+                throw CommandException.Unreachable(
+                    $"{Phrase.Capital(Where)} refuses: {ServiceError.Of(failure).Message} Give the key with --key-file.", failure);
+            }
+
             throw CommandException.Unreachable(
                 failure.StatusCode is StatusCode.Unavailable or StatusCode.DeadlineExceeded
                     ? $"No answer from {Where}. Is it running, and is this its gRPC port? 'coatscan serve' starts one."

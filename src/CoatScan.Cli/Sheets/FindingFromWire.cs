@@ -72,6 +72,9 @@ internal static class FindingFromWire
             CareAdvice = [.. wire.CareAdvice],
             Provenance = wire.Provenance is { } from
                 ? new(from.ServiceVersion, from.ModelVersion, from.ModelSha256, from.KnowledgeVersion, from.MetricSetVersion)
+                {
+                    KnowledgeSha256 = from.KnowledgeSha256,
+                }
                 : new("", "", "", "", ""),
         };
     }

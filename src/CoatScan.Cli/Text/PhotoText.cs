@@ -53,6 +53,7 @@ internal static class PhotoText
         "COMPRESSED" => "Compressed",
         "SCREEN_PHOTO" => "Photo of a screen",
         "FAULT_TOO_SMALL" => "Marks too small",
+        "TOO_OBLIQUE" => "At too steep a slant",
         _ => Phrase.Capital(Phrase.OfId(code).ToLowerInvariant()),
     };
 }

@@ -18,6 +18,7 @@ internal sealed class ComponentProgress
         BlocksY = DivideUp(DivideUp(frame.HeightPx * component.Vertical, maxVertical), 8);
         StrideBlocks = DivideUp(frame.WidthPx, 8 * maxHorizontal) * component.Horizontal;
         int rows = DivideUp(frame.HeightPx, 8 * maxVertical) * component.Vertical;
+        Means = new short[StrideBlocks * rows];
         NonZero = frame.IsProgressive ? new ulong[StrideBlocks * rows] : [];
         _lowBit.AsSpan().Fill(NotSent);
     }
@@ -33,6 +34,9 @@ internal sealed class ComponentProgress
 
     /// <summary>Blocks across with the fill.</summary>
     public int StrideBlocks { get; }
+
+    /// <summary>The first coefficient of each block, row by row with the fill, in steps of the quantizer: eight times its mean.</summary>
+    public short[] Means { get; }
 
     /// <summary>One bit for each coefficient of a block that is not zero so far; only for progressive frames.</summary>
     public ulong[] NonZero { get; }

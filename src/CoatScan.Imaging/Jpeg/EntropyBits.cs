@@ -112,6 +112,13 @@ internal sealed class EntropyBits : IDisposable
         return value;
     }
 
+    /// <summary>The next bits as a number with a sign; at most 15. ITU-T T.81 F.2.2.1, EXTEND.</summary>
+    public int Signed(int count)
+    {
+        int value = Read(count);
+        return count > 0 && value >> (count - 1) == 0 ? value - (1 << count) + 1 : value;
+    }
+
     /// <summary>Goes to the next restart marker.</summary>
     public void Restart()
     {

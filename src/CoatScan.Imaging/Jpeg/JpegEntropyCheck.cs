@@ -5,7 +5,8 @@ namespace CoatScan.Imaging.Jpeg;
 /// <summary>Reads every Huffman code of a JPEG without decoding a pixel, to find data that is cut or damaged.</summary>
 /// <remarks>
 /// The decoder does not report missing data: it leaves the rest of the picture empty, and a panel with an empty lower half would be
-/// measured as if it were paint. Here every block must be there. Sequential and progressive: ITU-T T.81 annexes F and G.
+/// measured as if it were paint. Here every block must be there. Sequential and progressive: ITU-T T.81 annexes F and G. The means of
+/// the blocks are kept on the way: the decoder rounds them to whole codes.
 /// </remarks>
 internal sealed class JpegEntropyCheck
 {
@@ -28,8 +29,9 @@ internal sealed class JpegEntropyCheck
     }
 
     /// <summary>Checks all scans.</summary>
+    /// <returns>Means of the blocks; null if the components are not brightness and color differences, or a table is missing.</returns>
     /// <exception cref="Findings.CoatScanException">The data is cut or damaged.</exception>
-    public void Run(ReadOnlySpan<byte> bytes, CancellationToken cancellationToken)
+    public BlockMeans? Run(ReadOnlySpan<byte> bytes, CancellationToken cancellationToken)
     {
         foreach (JpegSegment segment in _frame.Segments)
         {
@@ -54,6 +56,8 @@ internal sealed class JpegEntropyCheck
         {
             throw Refusal.Truncated("scans of the JPEG are missing");
         }
+
+        return _frame.IsYCbCr ? BlockMeans.Of(_progress, _frame.Quantizers) : null;
     }
 
     private void ReadTables(ReadOnlySpan<byte> body)

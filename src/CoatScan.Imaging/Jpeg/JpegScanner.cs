@@ -17,7 +17,6 @@ internal sealed class JpegScanner(ReadOnlyMemory<byte> bytes, ImagingOptions opt
     private ExifFacts? _exif;
     private JpegComponent[]? _components;
     private readonly QuantizerSteps?[] _quantizers = new QuantizerSteps?[4];
-    private int _firstQuantizer;
     private int? _adobeTransform;
     private bool _isProgressive;
     private int _width;
@@ -66,7 +65,9 @@ internal sealed class JpegScanner(ReadOnlyMemory<byte> bytes, ImagingOptions opt
             IsProgressive = _isProgressive,
             Components = _components,
             Segments = _segments,
-            Quantizer = _quantizers[_firstQuantizer],
+            Quantizer = _quantizers[_components[0].Quantizer],
+            Quantizers = _quantizers,
+            IsYCbCr = _components.Length == 3 && _adobeTransform != 0 && !(_components[0].Id == 'R' && _components[1].Id == 'G'),
         };
     }
 
@@ -203,12 +204,11 @@ internal sealed class JpegScanner(ReadOnlyMemory<byte> bytes, ImagingOptions opt
             throw Refusal.ColorModel($"{kind} ({count} components)");
         }
 
-        _firstQuantizer = body[8] & 3;
         _components = new JpegComponent[count];
         for (int i = 0; i < count; i++)
         {
             ReadOnlySpan<byte> part = body.Slice(6 + (3 * i), 3);
-            _components[i] = new JpegComponent(part[0], part[1] >> 4, part[1] & 15);
+            _components[i] = new JpegComponent(part[0], part[1] >> 4, part[1] & 15, part[2] & 3);
             if (_components[i].Horizontal is < 1 or > 4 || _components[i].Vertical is < 1 or > 4)
             {
                 throw Refusal.Unreadable("the JPEG has an impossible sampling factor");

@@ -12,7 +12,13 @@ internal sealed record JpegStructure : PhotoStructure
     /// <summary>Huffman tables, restart intervals and scans.</summary>
     public required IReadOnlyList<JpegSegment> Segments { get; init; }
 
+    /// <summary>Quantization tables by number; null for one that the file does not bring.</summary>
+    public required IReadOnlyList<QuantizerSteps?> Quantizers { get; init; }
+
+    /// <summary>Three components: brightness and two color differences, as JFIF has them.</summary>
+    public required bool IsYCbCr { get; init; }
+
     /// <inheritdoc/>
-    public override void CheckData(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
+    public override BlockMeans? CheckData(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
         new JpegEntropyCheck(this).Run(bytes.Span, cancellationToken);
 }

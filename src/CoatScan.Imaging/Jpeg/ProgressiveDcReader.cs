@@ -6,12 +6,15 @@ internal sealed class ProgressiveDcReader(ComponentProgress progress, EntropyBit
 {
     private const int MaxDcBits = 11;
 
+    private int _mean;
+
     /// <inheritdoc/>
     public override void Read(int blockX, int blockY)
     {
+        ref short mean = ref progress.Means[(blockY * progress.StrideBlocks) + blockX];
         if (scan.HighBit != 0)
         {
-            bits.Skip(1);
+            mean |= (short)(bits.Read(1) << scan.LowBit);
             return;
         }
 
@@ -21,6 +24,10 @@ internal sealed class ProgressiveDcReader(ComponentProgress progress, EntropyBit
             throw Refusal.Unreadable("the compressed data of the JPEG is damaged");
         }
 
-        bits.Skip(size);
+        _mean += bits.Signed(size);
+        mean = (short)(_mean << scan.LowBit);
     }
+
+    /// <inheritdoc/>
+    public override void Restart() => _mean = 0;
 }

@@ -17,6 +17,9 @@ internal sealed class QuantizerSteps
 
     private QuantizerSteps(int[] steps) => _steps = steps;
 
+    /// <summary>Step of the first coefficient, eight times the step of a block's mean; codes.</summary>
+    public int First => _steps[0];
+
     /// <summary>Reads the tables of a DQT segment (B.2.4.1); what is cut or has no such number is left out, the decoder judges it.</summary>
     public static void ReadInto(QuantizerSteps?[] tables, ReadOnlySpan<byte> body)
     {
@@ -40,12 +43,18 @@ internal sealed class QuantizerSteps
         }
     }
 
-    /// <summary>Amplitude below which a pattern is lost, codes of 0 to 255, 0 or more.</summary>
+    /// <summary>Frequency in an 8 x 8 block that a pattern has, [1, 7].</summary>
     /// <param name="wavelengthPx">Wavelength of the pattern in the stored photo, pixels.</param>
-    public double LostAmplitude(double wavelengthPx)
+    public static int FrequencyOf(double wavelengthPx) => (int)Math.Clamp(Math.Round(16 / wavelengthPx), 1, 7);
+
+    /// <summary>Amplitude below which a pattern of a coefficient with this step is lost, codes of 0 to 255, 0 or more.</summary>
+    public static double LostAmplitude(double step) => step / (2 * Math.Sqrt(32));
+
+    /// <summary>Amplitude below which a pattern along rows or columns is lost, codes of 0 to 255, 0 or more.</summary>
+    /// <param name="wavelengthPx">Wavelength of the pattern in the stored photo, pixels.</param>
+    public double LostAmplitudeAt(double wavelengthPx)
     {
-        int frequency = (int)Math.Clamp(Math.Round(16 / wavelengthPx), 1, 7);
-        double step = (_steps[FirstRow[frequency]] + _steps[FirstColumn[frequency]]) / 2.0;
-        return step / (2 * Math.Sqrt(32));
+        int frequency = FrequencyOf(wavelengthPx);
+        return LostAmplitude((_steps[FirstRow[frequency]] + _steps[FirstColumn[frequency]]) / 2.0);
     }
 }

@@ -8,6 +8,8 @@ internal sealed class SequentialBlockReader(ComponentProgress progress, EntropyB
     private const int MaxDcBits = 11;
     private const int MaxAcBits = 10;
 
+    private int _mean;
+
     /// <inheritdoc/>
     public override void Read(int blockX, int blockY)
     {
@@ -17,7 +19,8 @@ internal sealed class SequentialBlockReader(ComponentProgress progress, EntropyB
             throw Damaged();
         }
 
-        bits.Skip(size);
+        _mean += bits.Signed(size);
+        progress.Means[(blockY * progress.StrideBlocks) + blockX] = (short)_mean;
         for (int k = 1; k < ComponentProgress.Coefficients; k++)
         {
             int symbol = bits.SymbolWithBits(ac);
@@ -41,6 +44,9 @@ internal sealed class SequentialBlockReader(ComponentProgress progress, EntropyB
             }
         }
     }
+
+    /// <inheritdoc/>
+    public override void Restart() => _mean = 0;
 
     private static Findings.CoatScanException Damaged() => Refusal.Unreadable("the compressed data of the JPEG is damaged");
 }

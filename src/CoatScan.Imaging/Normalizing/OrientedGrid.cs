@@ -25,4 +25,23 @@ internal readonly record struct OrientedGrid(int Width, int Height, int Origin, 
             _ => throw new ArgumentOutOfRangeException(nameof(orientation), orientation, "EXIF orientation is 1 to 8."),
         };
     }
+
+    /// <summary>The pixels of the stored photo that a rectangle of the oriented one shows; the last two are behind its last.</summary>
+    public (int Left, int Top, int Right, int Bottom) Stored(int left, int top, long right, long bottom)
+    {
+        var (firstX, firstY) = StoredOf(Math.Min(left, Width - 1), Math.Min(top, Height - 1));
+        var (lastX, lastY) = StoredOf((int)Math.Min(right, Width) - 1, (int)Math.Min(bottom, Height) - 1);
+        return (Math.Min(firstX, lastX), Math.Min(firstY, lastY), Math.Max(firstX, lastX) + 1, Math.Max(firstY, lastY) + 1);
+    }
+
+    private (int X, int Y) StoredOf(int x, int y)
+    {
+        int byX = x - (Origin % Width);
+        int byY = y - (Origin / Width);
+
+        // The step of x is a column, or a row if the sides are swapped; in a photo one pixel wide both are alike, and so is the result.
+        return Math.Abs(StepX) == 1
+            ? (byX * StepX, byY * Math.Sign(StepY))
+            : (byY * Math.Sign(StepX), byX * StepY);
+    }
 }

@@ -1,3 +1,5 @@
+using CoatScan.Imaging.Jpeg;
+
 namespace CoatScan.Imaging.Png;
 
 /// <summary>Header and pixel data of a PNG.</summary>
@@ -25,6 +27,9 @@ internal sealed record PngStructure : PhotoStructure
     public int BitsPerPx => BitDepth * ColorType switch { 2 => 3, 4 => 2, 6 => 4, _ => 1 };
 
     /// <inheritdoc/>
-    public override void CheckData(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
+    public override BlockMeans? CheckData(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
+    {
         PngDataCheck.Run(this, bytes, cancellationToken);
+        return null;
+    }
 }

@@ -41,7 +41,7 @@ internal static class LineMetrics
     internal const string NoNeighbors = "no two lines lie side by side, so there is nothing to compare";
     internal const string NoProfile = "no line stands clear of its surroundings, so its width cannot be read";
 
-    private const int LongSidePx = 1024;
+    internal const int LongSidePx = 1024;
     private const int LeastSidePx = 64;
     private const double LargestBlurPx = 3.0;
     private const double EndPx = 2.0;

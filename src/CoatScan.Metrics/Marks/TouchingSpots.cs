@@ -5,11 +5,18 @@ namespace CoatScan.Metrics.Marks;
 /// <summary>Joins neighboring traces that are one spot: where the neck between them is nearly as wide as the narrower of them.</summary>
 /// <remarks>
 /// Two equal disks that overlap by a fifth of their diameter have a neck of 0.6 diameters and stay two; halves of one irregular spot
-/// share a cut as wide as themselves and become one. The limit, 0.85, is our own.
+/// share a cut as wide as themselves and become one. The limit, 0.85, is our own. Blur fills the corners beside the place where a small
+/// disk touches a large one, so that its neck looks as wide as itself: what is at most 0.6 times as wide as its neighbor and lies as far
+/// from its center as disks that touch stays a spot of its own, if the neighbor is round; a bump of the neighbor is part of it, and so is a
+/// corner of a flake.
 /// </remarks>
 internal static class TouchingSpots
 {
     private const double LargestNeck = 0.85;
+    private const double LargestSatellite = 0.6;
+    private const double LeastApart = 0.95;
+    private const double LargestAxisRatio = 1.3;
+    private const double LeastFilled = 0.95;
 
     /// <summary>Index of the spot that each trace belongs to; its own index for most.</summary>
     internal static int[] Join(Component?[] shapes, int[] labels, int width, int height)
@@ -25,7 +32,8 @@ internal static class TouchingSpots
         {
             var (first, second) = ((int)(pair >> 32), (int)(pair & uint.MaxValue));
             if (shapes[first] is { } one && shapes[second] is { } two
-                && neck.LengthPx >= LargestNeck * Math.Min(one.Axes().MinorPx, two.Axes().MinorPx))
+                && neck.LengthPx >= LargestNeck * Math.Min(one.Axes().MinorPx, two.Axes().MinorPx)
+                && !IsSatellite(one, two))
             {
                 var (a, b) = (Root(parents, first), Root(parents, second));
                 parents[Math.Max(a, b)] = Math.Min(a, b);
@@ -38,6 +46,21 @@ internal static class TouchingSpots
         }
 
         return parents;
+    }
+
+    private static bool IsSatellite(Component one, Component two)
+    {
+        var (first, second) = (0.5 * one.EquivalentDiameterPx, 0.5 * two.EquivalentDiameterPx);
+        var apart = Math.Sqrt(
+            ((one.CenterX - two.CenterX) * (one.CenterX - two.CenterX)) + ((one.CenterY - two.CenterY) * (one.CenterY - two.CenterY)));
+        return Math.Min(first, second) <= LargestSatellite * Math.Max(first, second) && apart >= LeastApart * (first + second)
+            && IsRound(first > second ? one : two);
+    }
+
+    private static bool IsRound(Component shape)
+    {
+        var (major, minor) = shape.Axes();
+        return major <= LargestAxisRatio * minor && shape.AreaPx >= LeastFilled * Math.PI / 4.0 * major * minor;
     }
 
     private static SortedDictionary<long, Neck> Necks(Component?[] shapes, int[] labels, int width, int height)

@@ -1,5 +1,8 @@
 using System.Runtime.CompilerServices;
 using CoatScan.Findings;
+using CoatScan.Metrics.Color;
+using CoatScan.Metrics.Marks;
+using CoatScan.Metrics.Zones;
 
 namespace CoatScan.Metrics.Quality;
 
@@ -12,12 +15,12 @@ namespace CoatScan.Metrics.Quality;
 /// not clipped; they
 /// describe the photo, not the paint: light, angle and camera are in them. Absent if all pixels are clipped.</para>
 /// <para>Half widths: of means and medians the scatter of 4 x 4 tiles (1.96 standard errors; of a median 1.2533 times that, its ratio for
-/// normal values, at least the half step of 8-bit color codes, 0.4); of the clipped share one pixel along its rims; of the sharpness the rank of its quantile.</para>
+/// normal values, joined with what a decoder's rounding to whole codes moves a flat color by, <see cref="CodingError"/>); of the clipped
+/// share one pixel along its rims; of the sharpness the rank of its quantile.</para>
 /// </remarks>
 internal static class PanelAppearance
 {
-    // A step of one in 8-bit Cb or Cr moves mid gray by about 0.8 in a* or b*.
-    private const double CodeStep = 0.4;
+    private static readonly string[] ColorNames = ["panel_l", "panel_a", "panel_b"];
 
     internal const string NoEdges = "the photo shows no edges that could tell its focus";
     internal const string AllClipped = "every pixel is clipped to white";
@@ -32,9 +35,25 @@ internal static class PanelAppearance
             "clipped_fraction", exposure.ClippedFraction, "1", RimShare(panel.Clipped, panel.Width, panel.Height)));
         var lightness = TileScatter.Of(panel.Lightness, panel.Clipped);
         measurements.Add(Measurement.Of("mean_lightness", exposure.MeanLightness, "1", lightness.MeanHalfWidth));
-        measurements.Add(Median("panel_l", panel.Lightness, panel.Clipped, lightness));
-        measurements.Add(Median("panel_a", panel.AStar, panel.Clipped, TileScatter.Of(panel.AStar, panel.Clipped)));
-        measurements.Add(Median("panel_b", panel.BStar, panel.Clipped, TileScatter.Of(panel.BStar, panel.Clipped)));
+        AddColor(panel, lightness, measurements);
+    }
+
+    private static void AddColor(PanelPlanes panel, TileScatter lightness, List<Measurement> measurements)
+    {
+        if (Median(panel.Lightness, panel.Clipped) is not { } l
+            || Median(panel.AStar, panel.Clipped) is not { } a || Median(panel.BStar, panel.Clipped) is not { } b)
+        {
+            measurements.AddRange(ColorNames.Select(name => Measurement.Absent(name, "1", AllClipped)));
+            return;
+        }
+
+        var rounded = CodingError.HalfWidths(new LabColor(l, a, b), StoredColor.Unknown);
+        Add(ColorNames[0], l, lightness, rounded.L);
+        Add(ColorNames[1], a, TileScatter.Of(panel.AStar, panel.Clipped), rounded.A);
+        Add(ColorNames[2], b, TileScatter.Of(panel.BStar, panel.Clipped), rounded.B);
+
+        void Add(string metric, double value, TileScatter scatter, double byRounding) =>
+            measurements.Add(Measurement.Of(metric, value, "1", HalfWidth.Join(scatter.MedianHalfWidth, byRounding)));
     }
 
     private static double RimShare(bool[] clipped, int width, int height)
@@ -61,7 +80,7 @@ internal static class PanelAppearance
         return rim / (double)clipped.Length;
     }
 
-    private static Measurement Median(string metric, Plane plane, bool[] clipped, TileScatter scatter)
+    private static double? Median(Plane plane, bool[] clipped)
     {
         var histogram = new ValueHistogram(-130.0f, 130.0f, 2600);
         for (var y = 0; y < plane.Height; y += 2)
@@ -69,9 +88,7 @@ internal static class PanelAppearance
             AddRow(plane.Row(y), clipped.AsSpan(y * plane.Width, plane.Width), histogram);
         }
 
-        return histogram.Count == 0
-            ? Measurement.Absent(metric, "1", AllClipped)
-            : Measurement.Of(metric, histogram.Quantile(0.5), "1", Math.Max(scatter.MedianHalfWidth, CodeStep));
+        return histogram.Count == 0 ? null : histogram.Quantile(0.5);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]

@@ -16,7 +16,8 @@ namespace CoatScan.Metrics.Zones;
 /// ten exceeds. <c>rust_nearest_ratio</c>: see <see cref="SpotPattern"/>.</para>
 /// <para>It is a color, not a substance: soil, wood, leaves and brown plastic can have it, and mottled primer too.</para>
 /// <para>Half width of a share: half of what it changes when all limits move by 3 Lab units out and in (about the error of white balance
-/// and of color in a photo), joined with half a pixel along the rims, where photos store color at half resolution. Counts: Poisson.</para>
+/// and of color in a photo), joined with half a pixel along the rims, where photos store color at half resolution; of the even share also
+/// what is too small to be judged. Counts: Poisson.</para>
 /// <para>Absent where even the coolest tenth is warm (12 units): under a warm light, on warm paint or on a panel that is rust all
 /// over the photo has nothing to compare with. Also absent if more than half is clipped or the photo is too dark for hue.</para>
 /// <para>Cost: O(n / 4). Source: the limits are our own; that stains must not be counted as rust: ASTM D610.</para>
@@ -48,9 +49,9 @@ internal static class RustMetrics
             : null;
         var reading = reason is null ? RustReading.Of(scene, (float)cool + WarmColors.LeastExcessWarmth) : RustReading.None;
         var usable = Math.Max(1.0, scene.Clipped.Length - clipped);
-        AddShare(Metric, reading.Rust, usable, reason, measurements);
-        AddShare("even_red_brown_fraction", reading.Even, usable, reason, measurements);
-        AddShare("stain_colored_fraction", reading.Stain, usable, reason, measurements);
+        AddShare(Metric, reading.Rust, 0.0, usable, reason, measurements);
+        AddShare("even_red_brown_fraction", reading.Even, reading.UndecidedCells, usable, reason, measurements);
+        AddShare("stain_colored_fraction", reading.Stain, 0.0, usable, reason, measurements);
         AddPatches(panel, scene, reading.Patches, reason, measurements);
     }
 
@@ -74,12 +75,12 @@ internal static class RustMetrics
     }
 
     private static void AddShare(
-        string metric, ColorShare share, double usable, string? reason, List<Measurement> measurements)
+        string metric, ColorShare share, double undecided, double usable, string? reason, List<Measurement> measurements)
     {
         var limits = Math.Max(share.Loose - share.Nominal, share.Nominal - share.Strict);
         var edge = EdgePx / ColorScene.CellPx * share.RimCells;
         measurements.Add(SpotMetrics.Value(
-            metric, share.Nominal / usable, "1", reason, HalfWidth.Join(limits, edge) / usable));
+            metric, share.Nominal / usable, "1", reason, HalfWidth.Join(HalfWidth.Join(limits, edge), undecided) / usable));
     }
 
     private static void AddPatches(

@@ -9,19 +9,23 @@ namespace CoatScan.Metrics.Zones;
 /// <param name="Rust">Cells of rust.</param>
 /// <param name="Even">Cells of rust's color in patches as even as paint.</param>
 /// <param name="Stain">Cells of stain.</param>
+/// <param name="UndecidedCells">Cells of rust in patches too small to tell whether they are even.</param>
 /// <param name="Patches">Connected patches of rust of at least 3 cells, cells.</param>
 /// <remarks>
-/// A patch of 100 cells or more is even if the lightness inside its rim scatters by less than 2.5 L*. Loose and strict cells of even patches
+/// A patch of 100 cells or more is even if the lightness inside its rim scatters by less than 2.5 L*. Smaller ones of 25 cells or more that
+/// scatter as little are undecided: a photo with more pixels might show them to be even. Loose and strict cells of even patches
 /// follow the share that even patches have of all. Source: the limits are our own.
 /// </remarks>
-internal sealed record RustReading(ColorShare Rust, ColorShare Even, ColorShare Stain, List<Component> Patches)
+internal sealed record RustReading(
+    ColorShare Rust, ColorShare Even, ColorShare Stain, int UndecidedCells, List<Component> Patches)
 {
     private const float Slack = 3.0f;
     private const int LeastPatchCells = 3;
     private const int LeastJudgedCells = 100;
+    private const int LeastUndecidedCells = 25;
     private const double LeastScatter = 2.5;
 
-    internal static RustReading None { get; } = new(default, default, default, []);
+    internal static RustReading None { get; } = new(default, default, default, 0, []);
 
     internal static RustReading Of(ColorScene scene, float leastWarmth)
     {
@@ -73,6 +77,7 @@ internal sealed record RustReading(ColorShare Rust, ColorShare Even, ColorShare 
         var scatter = Scatter(scene.Lab.Lightness, found);
         var mixed = MixedCells(scene.Lab, found, mask, coolWarmth);
         var (even, evenRim, rustRim, evenMixed, rustMixed) = (0.0, 0.0, 0.0, 0, 0);
+        var undecided = 0;
         var patches = new List<Component>();
         for (var i = 0; i < found.Components.Count; i++)
         {
@@ -86,6 +91,7 @@ internal sealed record RustReading(ColorShare Rust, ColorShare Even, ColorShare 
                 continue;
             }
 
+            undecided += patch.AreaPx >= LeastUndecidedCells && scatter[i] < LeastScatter ? patch.AreaPx : 0;
             rustRim += rim;
             rustMixed += mixed[i];
             if (patch.AreaPx >= LeastPatchCells)
@@ -99,6 +105,7 @@ internal sealed record RustReading(ColorShare Rust, ColorShare Even, ColorShare 
             Share(all, 1.0 - share, rustMixed, rustRim),
             Share(all, share, evenMixed, evenRim),
             stain,
+            undecided,
             patches);
     }
 

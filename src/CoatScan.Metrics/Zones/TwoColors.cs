@@ -45,12 +45,12 @@ internal sealed record TwoColors(LabColor First, LabColor Second, double Smaller
         var estimate = new Estimate(
             value,
             Jackknife.HalfWidth(used.Count, i => of((larger - used[i].Larger).Mean, (smaller - used[i].Smaller).Mean)));
-        foreach (var pair in CodingError.Around(First).Chunk(2))
+        foreach (var pair in CodingError.Around(First, StoredColor.Unknown).Chunk(2))
         {
             estimate = estimate.Widened(Math.Max(Math.Abs(of(pair[0], Second) - value), Math.Abs(of(pair[1], Second) - value)));
         }
 
-        foreach (var pair in CodingError.Around(Second).Chunk(2))
+        foreach (var pair in CodingError.Around(Second, StoredColor.Unknown).Chunk(2))
         {
             estimate = estimate.Widened(Math.Max(Math.Abs(of(First, pair[0]) - value), Math.Abs(of(First, pair[1]) - value)));
         }

@@ -5,7 +5,7 @@ namespace CoatScan.Metrics.Zones;
 
 /// <summary>Color and light of one rectangle of a panel, from a grid of four by four tiles.</summary>
 /// <remarks>
-/// Colors are means of linear light, then CIELAB. Clipped pixels are left out. Cost: by the area of the rectangle. Source: means before
+/// Colors are means of linear light, then CIELAB. Clipped pixels are left out. What the decoder rounded away is given back to the mean. Cost: by the area of the rectangle. Source: means before
 /// conversion, as light adds up; the grid is our own.
 /// </remarks>
 internal sealed class ZoneColor
@@ -19,8 +19,9 @@ internal sealed class ZoneColor
     private readonly Sum[] _tiles = new Sum[TilesPerSide * TilesPerSide];
     private readonly Sum _whole;
 
-    private ZoneColor(PanelPlanes panel, int left, int top, int width, int height)
+    private ZoneColor(PanelPlanes panel, StoredColor stored, int left, int top, int width, int height)
     {
+        Stored = stored;
         (CenterX, CenterY, Width, Height) = (left + (width / 2.0), top + (height / 2.0), width, height);
         var clipped = 0;
         for (var y = top; y < top + height; y++)
@@ -52,11 +53,13 @@ internal sealed class ZoneColor
     /// <summary>Share of clipped pixels, [0, 1].</summary>
     internal double ClippedShare { get; }
 
-    /// <summary>Mean linear light.</summary>
-    internal (double Red, double Green, double Blue) Light => _whole.Mean;
+    /// <summary>How well the color survived being stored.</summary>
+    internal StoredColor Stored { get; }
 
     /// <summary>Mean color.</summary>
-    internal LabColor Color => Lab(Light);
+    internal LabColor Color => _whole.Mean is var (red, green, blue)
+        ? Lab((red + Stored.Rounded.Red, green + Stored.Rounded.Green, blue + Stored.Rounded.Blue))
+        : default;
 
     /// <summary>Colors of the tiles that have a pixel.</summary>
     internal IEnumerable<LabColor> TileColors => _tiles.Where(tile => tile.Count > 0).Select(tile => Lab(tile.Mean));
@@ -65,7 +68,7 @@ internal sealed class ZoneColor
     internal double?[] LogLuminances => Array.ConvertAll(_tiles, tile => tile.LogLuminance);
 
     /// <summary>Reads a zone; null where it is too small on the planes.</summary>
-    internal static ZoneColor? Of(PanelPlanes panel, PhotoZone zone)
+    internal static ZoneColor? Of(PanelPlanes panel, PhotoZone zone, StoredColor stored)
     {
         var left = (int)Math.Round(zone.XPx / panel.OriginalPxPerPx);
         var top = (int)Math.Round(zone.YPx / panel.OriginalPxPerPx);
@@ -73,7 +76,7 @@ internal sealed class ZoneColor
         var bottom = Math.Min((int)Math.Round((zone.YPx + zone.HeightPx) / panel.OriginalPxPerPx), panel.Height);
         return right - left < LeastSidePx || bottom - top < LeastSidePx
             ? null
-            : new(panel, left, top, right - left, bottom - top);
+            : new(panel, stored, left, top, right - left, bottom - top);
     }
 
     private static LabColor Lab((double Red, double Green, double Blue) light) =>

@@ -25,11 +25,14 @@ public static class ZoneDifference
     /// <summary>Compares two zones of a panel's photo.</summary>
     /// <param name="panel">The panel.</param>
     /// <param name="zones">Zones in pixels of the oriented original photo, inside it.</param>
-    public static IReadOnlyList<Measurement> Measure(PanelPlanes panel, ZonePair zones)
+    /// <param name="stored">How well the colors of the two survived being stored.</param>
+    public static IReadOnlyList<Measurement> Measure(PanelPlanes panel, ZonePair zones, StoredZones stored)
     {
         ArgumentNullException.ThrowIfNull(panel);
         ArgumentNullException.ThrowIfNull(zones);
-        var (first, second) = (ZoneColor.Of(panel, zones.First), ZoneColor.Of(panel, zones.Second));
+        ArgumentNullException.ThrowIfNull(stored);
+        var first = ZoneColor.Of(panel, zones.First, stored.First);
+        var second = ZoneColor.Of(panel, zones.Second, stored.Second);
         var light = ZoneLight.Of(panel, first, second);
         if (light.Reason is { } reason)
         {
@@ -59,8 +62,8 @@ public static class ZoneDifference
             Add(Between(one, moved));
         }
 
-        AddPairs(CodingError.Around(one), moved => Between(moved, two));
-        AddPairs(CodingError.Around(two), moved => Between(one, moved));
+        AddPairs(CodingError.Around(one, first.Stored), moved => Between(moved, two));
+        AddPairs(CodingError.Around(two, second.Stored), moved => Between(one, moved));
         return [.. values.Select((value, i) => new Estimate(value, Math.Sqrt(squares[i])))];
 
         void Add(double[] moved)
@@ -71,7 +74,7 @@ public static class ZoneDifference
             }
         }
 
-        // Up and down of one code: the larger effect counts, since a difference near 0 cannot fall.
+        // Up and down: the larger effect counts, since a difference near 0 cannot fall.
         void AddPairs(IEnumerable<LabColor> around, Func<LabColor, double[]> between)
         {
             foreach (var pair in around.Chunk(2))

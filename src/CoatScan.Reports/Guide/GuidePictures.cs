@@ -30,7 +30,8 @@ public static class GuidePictures
     /// <summary>The picture for a retake.</summary>
     public static GuidePicture For(PhotoIssueCode code) => code switch
     {
-        PhotoIssueCode.NoScale or PhotoIssueCode.ScaleConflict or PhotoIssueCode.Oblique => GuidePicture.Middle,
+        PhotoIssueCode.NoScale or PhotoIssueCode.ScaleConflict or PhotoIssueCode.Oblique or PhotoIssueCode.TooOblique =>
+            GuidePicture.Middle,
         PhotoIssueCode.Blurred or PhotoIssueCode.LowResolution or PhotoIssueCode.FaultTooSmall => GuidePicture.Close,
         PhotoIssueCode.Glare or PhotoIssueCode.TooDark or PhotoIssueCode.Noisy => GuidePicture.Color,
         _ => GuidePicture.Context,

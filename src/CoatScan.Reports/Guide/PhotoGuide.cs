@@ -27,7 +27,7 @@ public static class PhotoGuide
         var (name, how, alternative) = words.Guide(picture);
         return
         [
-            new Heading(3, $"{(int)picture + 1}. {name}", GuidePictures.Anchor(picture)),
+            new Heading(2, $"{(int)picture + 1}. {name}", GuidePictures.Anchor(picture)) { Look = 3 },
             new Figure(GuideDrawings.Of(picture, words), alternative, how),
         ];
     }

@@ -40,6 +40,28 @@ public static class HtmlWriter
         return to.ToString();
     }
 
+    /// <summary>Writes blocks for a page that has a style of its own and allows none inside elements.</summary>
+    /// <param name="blocks">What to write.</param>
+    public static string Fragment(IEnumerable<Block> blocks)
+    {
+        ArgumentNullException.ThrowIfNull(blocks);
+        var to = new Markup { InlineStyle = false };
+        WriteAll(to, blocks);
+        return to.ToString();
+    }
+
+    /// <summary>Writes one drawing for such a page.</summary>
+    /// <param name="drawing">What it shows.</param>
+    /// <param name="alternative">The same in words.</param>
+    public static string Fragment(Drawing drawing, string alternative)
+    {
+        ArgumentNullException.ThrowIfNull(drawing);
+        ArgumentNullException.ThrowIfNull(alternative);
+        var to = new Markup { InlineStyle = false };
+        SvgWriter.Write(to, drawing, alternative);
+        return to.ToString();
+    }
+
     private static void WriteAll(Markup to, IEnumerable<Block> blocks)
     {
         foreach (Block block in blocks)
@@ -53,7 +75,7 @@ public static class HtmlWriter
         switch (block)
         {
             case Heading heading:
-                to.Element(string.Create(CultureInfo.InvariantCulture, $"h{heading.Level}"), heading.Text, ("id", heading.Anchor));
+                to.Element(string.Create(CultureInfo.InvariantCulture, $"h{heading.Level}"), heading.Text, ("id", heading.Anchor), ("class", Look(heading)));
                 break;
             case Paragraph paragraph:
                 to.Open("p", ("class", paragraph.Tone switch { Tone.Lead => "lead", Tone.Small => "small", _ => "" }));
@@ -83,7 +105,7 @@ public static class HtmlWriter
                 break;
             case Frame frame:
                 to.Open("section", ("class", "frame"), ("aria-label", frame.Title));
-                to.Element("h3", frame.Title);
+                to.Element("h2", frame.Title, ("class", "as-3"));
                 WriteAll(to, frame.Blocks);
                 to.Close("section");
                 break;
@@ -94,6 +116,9 @@ public static class HtmlWriter
                 throw new ArgumentOutOfRangeException(nameof(block), block, null);
         }
     }
+
+    private static string Look(Heading heading) =>
+        heading.Look == heading.Level ? "" : string.Create(CultureInfo.InvariantCulture, $"as-{heading.Look}");
 
     private static void Column(Markup to, IReadOnlyList<Block> blocks)
     {
@@ -138,7 +163,8 @@ public static class HtmlWriter
         foreach (var (head, share) in table.Columns)
         {
             double percent = 100 * share / table.Columns.Sum(column => column.Share);
-            to.Element("th", head, ("scope", "col"), ("style", string.Create(CultureInfo.InvariantCulture, $"width:{percent:0.#}%")));
+            string width = string.Create(CultureInfo.InvariantCulture, $"width:{percent:0.#}%");
+            to.Element("th", head, ("scope", "col"), ("style", to.InlineStyle ? width : ""));
         }
 
         to.Close("tr");

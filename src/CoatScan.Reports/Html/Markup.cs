@@ -8,6 +8,9 @@ internal sealed class Markup
 {
     private readonly StringBuilder _to = new();
 
+    /// <summary>Whether elements may carry their style; a page that forbids it does without.</summary>
+    public bool InlineStyle { get; init; } = true;
+
     public void Open(string name, params IEnumerable<(string Name, string Value)> attributes)
     {
         _to.Append('<').Append(name);

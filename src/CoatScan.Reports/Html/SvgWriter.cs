@@ -14,11 +14,11 @@ internal static class SvgWriter
             ("role", "img"),
             ("aria-label", alternative));
         to.Element("title", alternative);
-        if (!drawing.Jpeg.IsEmpty)
+        if (!drawing.Jpeg.IsEmpty || drawing.Href.Length > 0)
         {
             to.Void(
                 "image",
-                ("href", "data:image/jpeg;base64," + Convert.ToBase64String(drawing.Jpeg.Span)),
+                ("href", drawing.Href.Length > 0 ? drawing.Href : "data:image/jpeg;base64," + Convert.ToBase64String(drawing.Jpeg.Span)),
                 ("width", Number(drawing.Width)),
                 ("height", Number(drawing.Height)),
                 ("preserveAspectRatio", "none"));
@@ -59,7 +59,8 @@ internal static class SvgWriter
                     ("y", Number(text.Y)),
                     ("font-size", Number(text.Size)),
                     ("text-anchor", text.IsCentered ? "middle" : "start"),
-                    ("fill", Gray(text.Fill ?? 0)));
+                    ("fill", Gray(text.Fill ?? 0)),
+                    ("class", Layer(shape)));
                 break;
             default:
                 throw new ArgumentOutOfRangeException(nameof(shape), shape, null);
@@ -72,11 +73,15 @@ internal static class SvgWriter
         yield return ("stroke", shape.Line is { } line ? Gray(line) : "none");
         yield return ("stroke-width", Number(shape.Thickness));
         yield return ("stroke-linejoin", "round");
+        yield return ("class", Layer(shape));
         if (shape.Dash > 0)
         {
             yield return ("stroke-dasharray", Number(shape.Dash));
         }
     }
+
+    private static string Layer(Shape shape) =>
+        shape.Layer is { } layer ? string.Create(CultureInfo.InvariantCulture, $"layer-{layer}") : "";
 
     private static string Points(Stroke stroke) =>
         string.Join(' ', stroke.Points.Select(point => $"{Number(point.X)},{Number(point.Y)}"));

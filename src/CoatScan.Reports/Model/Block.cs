@@ -12,7 +12,11 @@ public abstract record Block
 /// <param name="Level">1 for a sheet's own name, 2 for its parts, 3 below.</param>
 /// <param name="Text">The words.</param>
 /// <param name="Anchor">Name to lead to; empty for none.</param>
-public sealed record Heading(int Level, string Text, string Anchor = "") : Block;
+public sealed record Heading(int Level, string Text, string Anchor = "") : Block
+{
+    /// <summary>Level that it looks like, where that is another one: levels follow each other without gaps for those who hear the sheet.</summary>
+    public int Look { get; init; } = Level;
+}
 
 /// <summary>A paragraph.</summary>
 /// <param name="Tone">How loud it is.</param>

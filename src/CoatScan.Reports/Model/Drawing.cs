@@ -8,6 +8,12 @@ public sealed record Drawing(double Width, double Height, IReadOnlyList<Shape> S
 {
     /// <summary>A JPEG that fills the area; empty for blank paper.</summary>
     public ReadOnlyMemory<byte> Jpeg { get; init; } = ReadOnlyMemory<byte>.Empty;
+
+    /// <summary>Address of the picture that fills the area, for a page that may load it; empty where <see cref="Jpeg"/> is inside.</summary>
+    public string Href { get; init; } = "";
+
+    /// <summary>Names of the layers of the shapes, as a reader may switch them on and off; empty for a drawing of one piece.</summary>
+    public IReadOnlyList<string> Layers { get; init; } = [];
 }
 
 /// <summary>One shape. Ink is gray only: nothing may rest on color.</summary>
@@ -25,6 +31,9 @@ public abstract record Shape
 
     /// <summary>Thickness of the line.</summary>
     public double Thickness { get; init; } = 1;
+
+    /// <summary>Index of its layer in <see cref="Drawing.Layers"/>; null where it is always shown.</summary>
+    public int? Layer { get; init; }
 
     /// <summary>Length of dashes and of the gaps between them; 0 for a whole line.</summary>
     public double Dash { get; init; }

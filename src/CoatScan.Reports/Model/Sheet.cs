@@ -9,4 +9,8 @@ public sealed record Sheet(string Title, string RunningHead, string Language, IR
 {
     /// <summary>Size of the printed letters as a multiple of that of a finding sheet.</summary>
     public double Scale { get; init; } = 1;
+
+    /// <summary>Pages that it should not exceed on paper; letters and spaces shrink a little for it, but never below what is read with
+    /// ease, so it may exceed them. 0 for any number.</summary>
+    public int WantedPages { get; init; }
 }

@@ -54,21 +54,21 @@ internal sealed class PdfLayout
 
     private List<Strip> Heading(Heading heading, double width)
     {
-        double size = heading.Level switch { 1 => 17, 2 => BodyPt * 1.19, _ => BodyPt * 1.07 };
+        double size = heading.Look switch { 1 => 17, 2 => BodyPt * 1.19, _ => BodyPt * 1.07 };
         var lines = _text.Lines([Text.Bold(heading.Text)], size, width);
         var strips = new List<Strip>();
-        if (heading.Level == 2)
+        if (heading.Look == 2)
         {
             strips.Add(Strip.Space(6));
             strips.Add(Rule(width, 0.75, 0.4) with { KeepsWithNext = true });
         }
-        else if (heading.Level > 2)
+        else if (heading.Look > 2)
         {
             strips.Add(Strip.Space(Gap));
         }
 
         strips.AddRange(lines.Select(line => line with { KeepsWithNext = true }));
-        strips.Add(Strip.Space(heading.Level == 1 ? 3 : 1.5) with { KeepsWithNext = true });
+        strips.Add(Strip.Space(heading.Look == 1 ? 3 : 1.5) with { KeepsWithNext = true });
         return strips;
     }
 

@@ -14,6 +14,8 @@ public static class PdfWriter
     private const double BottomMm = 17;
     private const double MarginTextPt = 7.2;
 
+    private static readonly double[] Shrink = [0.97, 0.94, 0.91, 0.88];
+
     /// <summary>Writes the file.</summary>
     /// <param name="sheet">What it holds.</param>
     /// <param name="paper">Size of its pages.</param>
@@ -43,7 +45,7 @@ public static class PdfWriter
         using (XGraphics measure = XGraphics.CreateMeasureContext(
             new XSize(1000, 1000), XGraphicsUnit.Point, XPageDirection.Downwards))
         {
-            pages = PdfPages.Divide(new PdfLayout(measure, sheet.Scale).All(sheet.Blocks, width), height);
+            pages = Divide(sheet, measure, width, height);
         }
 
         for (int index = 0; index < pages.Count; index++)
@@ -62,6 +64,18 @@ public static class PdfWriter
         using var file = new MemoryStream();
         document.Save(file, closeStream: false);
         return file.ToArray();
+    }
+
+    // The largest letters with which it keeps to its pages; the usual ones where even the smallest do not.
+    private static List<List<Strip>> Divide(Sheet sheet, XGraphics measure, double width, double height)
+    {
+        List<List<Strip>> usual = Of(1);
+        return sheet.WantedPages == 0 || usual.Count <= sheet.WantedPages
+            ? usual
+            : Shrink.Select(Of).FirstOrDefault(pages => pages.Count <= sheet.WantedPages) ?? usual;
+
+        List<List<Strip>> Of(double shrink) =>
+            PdfPages.Divide(new PdfLayout(measure, sheet.Scale * shrink).All(sheet.Blocks, width), height);
     }
 
     private static void Draw(PdfDocument document, Sheet sheet, Paper paper, List<Strip> strips, int number, int count)

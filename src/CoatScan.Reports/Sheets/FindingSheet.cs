@@ -18,7 +18,10 @@ public static class FindingSheet
             $"{Headline.Title(subject.Finding, words)}: {subject.Subject}",
             $"{words.FindingSheet}  |  {string.Join("  |  ", new[] { subject.Subject, subject.Finding.ExternalRef, subject.Finding.Name }.Where(one => one.Length > 0))}",
             words.Language,
-            Blocks(subject, words, guideHref));
+            Blocks(subject, words, guideHref))
+        {
+            WantedPages = 2,
+        };
     }
 
     /// <summary>The blocks of the sheet, also for a sheet of several findings.</summary>

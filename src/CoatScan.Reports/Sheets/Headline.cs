@@ -71,7 +71,7 @@ internal static class Headline
         }
     }
 
-    private static IEnumerable<(string, string)> Facts(FindingSubject subject, SheetWords words)
+    public static IEnumerable<(string, string)> Facts(FindingSubject subject, SheetWords words)
     {
         Finding finding = subject.Finding;
         if (finding.Panel.Length > 0)
@@ -88,9 +88,9 @@ internal static class Headline
         yield return (words.FoundOn, finding.CreateTime.UtcDateTime.ToString("yyyy-MM-dd HH:mm 'UTC'", CultureInfo.InvariantCulture));
     }
 
-    private static IEnumerable<Block> Sure(Finding finding, SheetWords words)
+    public static IEnumerable<Block> Sure(Finding finding, SheetWords words)
     {
-        yield return new Heading(3, words.HowSure);
+        yield return new Heading(2, words.HowSure) { Look = 3 };
         if (finding.VerdictReasons.Count > 0)
         {
             yield return new ItemList(false, [.. finding.VerdictReasons.Select(reason => new Text[] { Phrases.Sentence(reason) })]);

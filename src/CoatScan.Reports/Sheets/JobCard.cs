@@ -40,7 +40,7 @@ public static class JobCard
 
         if (finding.Cautions.Count > 0)
         {
-            blocks.Add(new Heading(3, words.Safety));
+            blocks.Add(new Heading(2, words.Safety) { Look = 3 });
             blocks.Add(new ItemList(false, [.. finding.Cautions.Select(one => new Text[] { Phrases.Sentence(one) })]));
         }
 

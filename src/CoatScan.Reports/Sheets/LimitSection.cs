@@ -6,8 +6,8 @@ namespace CoatScan.Reports;
 /// <summary>What could not be assessed and why, and which photo to take again, with the way to its picture in the guide.</summary>
 internal static class LimitSection
 {
-    private const int MostNames = 4;
-    private const int MostReasons = 5;
+    private const int MostNames = 2;
+    private const int MostReasons = 4;
 
     public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref)
     {

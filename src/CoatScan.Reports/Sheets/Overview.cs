@@ -26,7 +26,16 @@ public static class Overview
     }
 
     /// <summary>The counts, the table and what it means.</summary>
-    internal static IEnumerable<Block> Blocks(IReadOnlyList<OverviewEntry> entries, SheetWords words)
+    /// <param name="entries">The findings, in any order.</param>
+    /// <param name="words">Words of the language.</param>
+    public static IEnumerable<Block> Blocks(IReadOnlyList<OverviewEntry> entries, SheetWords words)
+    {
+        ArgumentNullException.ThrowIfNull(entries);
+        ArgumentNullException.ThrowIfNull(words);
+        return Written(entries, words);
+    }
+
+    private static IEnumerable<Block> Written(IReadOnlyList<OverviewEntry> entries, SheetWords words)
     {
         List<OverviewEntry> ordered =
             [.. entries.OrderBy(entry => entry.Finding is { } finding ? OverviewOrder.Of(finding) : OverviewOrder.Failed)];

@@ -8,6 +8,7 @@ internal static class PhotoFigure
 {
     private const double WorthShowing = 0.1;
     private const int MostRegions = 9;
+    private const string SpotCount = "spot_count";
 
     // Sizes of what is drawn, as parts of the photo's longer side.
     private const double LinePart = 0.0035;
@@ -36,16 +37,28 @@ internal static class PhotoFigure
         shown = [.. shown.Take(MostRegions)];
         double side = Math.Max(picture.WidthPx, picture.HeightPx);
         var shapes = new List<Shape>();
+        List<string> layers = [.. shown.Select(one => one.Class.VisualClass).Distinct()];
         for (int number = 1; number <= shown.Count; number++)
         {
-            shapes.AddRange(Outline(shown[number - 1].Region, number, side, picture));
+            int layer = layers.IndexOf(shown[number - 1].Class.VisualClass);
+            shapes.AddRange(Outline(shown[number - 1].Region, number, side, picture).Select(shape => shape with { Layer = layer }));
+        }
+
+        // Only where the finding speaks of spots: on a scratched panel they would be noise.
+        bool hasSpots = photo.Spots.Count > 0 && MetricChoice.Of(finding).Any(one => one.Metric == SpotCount && one.PhotoIndex == index && one.Value > 0);
+        List<string> names = [.. layers.Select(words.VisualClass)];
+        if (hasSpots)
+        {
+            shapes.AddRange(photo.Spots.SelectMany(spot => Circle(spot, side)).Select(shape => shape with { Layer = names.Count }));
+            names.Add(words.SpotLayer);
         }
 
         string scale = "";
         if (photo.Scale.MmPerPx is { } mmPerPx)
         {
             var bar = ScaleBar.Of(mmPerPx, picture.WidthPx, picture.HeightPx, side * NumberPart);
-            shapes.AddRange(bar.Shapes);
+            shapes.AddRange(bar.Shapes.Select(shape => shape with { Layer = names.Count }));
+            names.Add(words.ScaleBar);
             scale = SheetWords.Fill(words.CaptionScale, bar.Label);
         }
 
@@ -61,10 +74,16 @@ internal static class PhotoFigure
             name,
             what.Length > 0 ? what + "." : words.CaptionNothingOutlined,
             left > 0 ? SheetWords.Fill(words.CaptionMoreRegions, left) : "",
+            hasSpots ? SheetWords.Fill(words.CaptionSpots, photo.Spots.Count) : "",
             scale,
         }.Where(one => one.Length > 0));
         return new(
-            new Drawing(picture.WidthPx, picture.HeightPx, shapes) { Jpeg = picture.Jpeg },
+            new Drawing(picture.WidthPx, picture.HeightPx, shapes)
+            {
+                Jpeg = picture.Jpeg,
+                Href = picture.Href,
+                Layers = names,
+            },
             caption,
             caption);
     }
@@ -76,6 +95,15 @@ internal static class PhotoFigure
             : one.Number.ToString(CultureInfo.InvariantCulture)));
         return SheetWords.Fill(
             words.CaptionRegions, numbers, words.VisualClass(share.VisualClass), Shares.Percent(share.Probability), Shares.Percent(share.AreaFraction));
+    }
+
+    // Wider than the spot, so that it stays to be seen inside.
+    private static IEnumerable<Shape> Circle(SpotMark spot, double side)
+    {
+        double line = side * LinePart * 0.6;
+        double radius = (spot.DiameterPx * 0.7) + (2 * line);
+        yield return new Ellipse(spot.CenterXPx, spot.CenterYPx, radius, radius) { Line = 1, Thickness = 2.2 * line };
+        yield return new Ellipse(spot.CenterXPx, spot.CenterYPx, radius, radius) { Line = 0, Thickness = line };
     }
 
     // A dark line on a light one is seen on any paint, in color and in gray.

@@ -17,6 +17,18 @@ public sealed record SheetPhoto(string Sha256, ReadOnlyMemory<byte> Jpeg, int Wi
 
     private static readonly GuardedPhotoDecoder Decoder = new(new ImagingOptions());
 
+    /// <summary>Address of the picture, where a page loads it from there; empty where <see cref="Jpeg"/> is at hand.</summary>
+    public string Href { get; init; } = "";
+
+    /// <summary>A picture that a page loads from an address.</summary>
+    /// <param name="photo">The photo of the finding.</param>
+    /// <param name="href">The address.</param>
+    public static SheetPhoto At(PhotoReport photo, string href)
+    {
+        ArgumentNullException.ThrowIfNull(photo);
+        return new(photo.Sha256, ReadOnlyMemory<byte>.Empty, photo.WidthPx, photo.HeightPx) { Href = href };
+    }
+
     /// <summary>Makes the picture of a photo.</summary>
     /// <param name="bytes">The photo as it was sent.</param>
     /// <param name="cancellationToken">Stops the work.</param>

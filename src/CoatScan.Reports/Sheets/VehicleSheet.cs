@@ -26,7 +26,15 @@ public static class VehicleSheet
         string title = vehicle.Length > 0 ? SheetWords.Fill(words.VehicleTitle, vehicle) : words.VehicleTitleOpen;
         List<OverviewEntry> entries =
             [.. ordered.Select((one, at) => new OverviewEntry(one.Name, one.Finding, Href: "#" + Anchor(at))), .. failed];
-        List<Block> blocks = [new Heading(1, title), .. Overview.Blocks(entries, words)];
+        List<Block> blocks =
+        [
+            new Heading(1, title),
+            .. Overview.Blocks(entries, words),
+            .. ClaimOverview.Parties(ordered, words),
+            .. ClaimOverview.Dates(ordered, words),
+            .. ClaimOverview.Questions(ordered, words),
+            .. ClaimOverview.PhotoLog(ordered, words),
+        ];
         for (int at = 0; at < ordered.Count; at++)
         {
             blocks.Add(new NewPage());

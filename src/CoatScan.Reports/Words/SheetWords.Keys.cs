@@ -148,4 +148,21 @@ public sealed partial class SheetWords
     internal string DrawReflectionAngle => Get();
     internal string DrawGrayCard => Get();
     internal string DrawColor => Get();
+    internal string ScaleBar => Get();
+    internal string ClaimWho => Get();
+    internal string ClaimDatesCaption => Get();
+    internal string ClaimQuestions => Get();
+    internal string PhotoLog => Get();
+    internal string PhotoLogCaption => Get();
+    internal string Taken => Get();
+    internal string Quality => Get();
+    internal string SeenBefore => Get();
+    internal string QualityGood => Get();
+    internal string NoCaptureTime => Get();
+    internal string SeenNever => Get();
+    internal string SeenTwice => Get();
+    internal string SeenSameBytes => Get();
+    internal string SeenSamePicture => Get();
+    internal string SpotLayer => Get();
+    internal string CaptionSpots => Get();
 }

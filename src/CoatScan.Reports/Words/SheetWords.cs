@@ -20,6 +20,12 @@ public sealed partial class SheetWords
     /// <summary>American English.</summary>
     public static SheetWords English { get; } = new("en");
 
+    /// <summary>Every language that the sheets speak, the one spoken without a choice first.</summary>
+    public static IReadOnlyList<SheetWords> All { get; } = [English, new("de"), new("es")];
+
+    /// <summary>The words in a language; English where the sheets do not speak it.</summary>
+    public static SheetWords Of(string language) => All.FirstOrDefault(one => one.Language == language) ?? English;
+
     /// <summary>The language as HTML names it.</summary>
     public string Language { get; }
 

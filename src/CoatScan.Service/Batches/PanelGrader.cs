@@ -24,8 +24,7 @@ internal sealed class PanelGrader(
         var finding = await lane.RunAsync(
             () => inspector.InspectPhotos(panel, item.Facts, zones: null, cancellationToken), cancellationToken)
             .ConfigureAwait(false);
-        finding = await seenBefore.NoteAsync(finding, cancellationToken).ConfigureAwait(false);
-        return new GradedItem(finding, PanelSummary.Of(finding, knowledge));
+        return new GradedItem(finding, PanelSummary.Of(finding, knowledge)) { Look = seenBefore.Look };
     }
 
     private async Task<PhotoBytes> ReadAsync(string name, string field, CancellationToken cancellationToken)

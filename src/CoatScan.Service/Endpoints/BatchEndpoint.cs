@@ -1,4 +1,6 @@
 using CoatScan.Batches;
+using CoatScan.Findings;
+using CoatScan.Service.Access;
 using CoatScan.Service.Batches;
 using CoatScan.Service.Mapping;
 using Grpc.Core;
@@ -11,6 +13,7 @@ internal sealed class BatchEndpoint(IBatchLedger ledger, BatchRequestCheck check
     : Wire.BatchService.BatchServiceBase
 {
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override async Task<Wire.Batch> CreateBatch(Wire.CreateBatchRequest request, ServerCallContext context)
     {
         var displayName = request.Batch?.DisplayName ?? "";
@@ -23,6 +26,7 @@ internal sealed class BatchEndpoint(IBatchLedger ledger, BatchRequestCheck check
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override async Task<Wire.Batch> AddBatchItems(Wire.AddBatchItemsRequest request, ServerCallContext context)
     {
         var batch = BatchNames.IdOf(request.Name, "name");
@@ -32,6 +36,7 @@ internal sealed class BatchEndpoint(IBatchLedger ledger, BatchRequestCheck check
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override async Task<Wire.Batch> StartBatch(Wire.StartBatchRequest request, ServerCallContext context) =>
         BatchMapping.ToWire(await ledger.StartAsync(
             BatchNames.IdOf(request.Name, "name"),
@@ -39,6 +44,7 @@ internal sealed class BatchEndpoint(IBatchLedger ledger, BatchRequestCheck check
             context.CancellationToken).ConfigureAwait(false));
 
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override async Task<Wire.Batch> CancelBatch(Wire.CancelBatchRequest request, ServerCallContext context) =>
         BatchMapping.ToWire(await ledger.CancelAsync(
             BatchNames.IdOf(request.Name, "name"),
@@ -46,6 +52,7 @@ internal sealed class BatchEndpoint(IBatchLedger ledger, BatchRequestCheck check
             context.CancellationToken).ConfigureAwait(false));
 
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override async Task<Wire.Batch> RetryBatch(Wire.RetryBatchRequest request, ServerCallContext context) =>
         BatchMapping.ToWire(await ledger.RetryAsync(
             BatchNames.IdOf(request.Name, "name"),
@@ -53,11 +60,13 @@ internal sealed class BatchEndpoint(IBatchLedger ledger, BatchRequestCheck check
             context.CancellationToken).ConfigureAwait(false));
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override async Task<Wire.Batch> GetBatch(Wire.GetBatchRequest request, ServerCallContext context) =>
         BatchMapping.ToWire(await ledger.GetAsync(BatchNames.IdOf(request.Name, "name"), context.CancellationToken)
             .ConfigureAwait(false));
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override async Task<Wire.ListBatchesResponse> ListBatches(
         Wire.ListBatchesRequest request, ServerCallContext context)
     {
@@ -69,6 +78,7 @@ internal sealed class BatchEndpoint(IBatchLedger ledger, BatchRequestCheck check
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override async Task<Wire.ListBatchItemsResponse> ListBatchItems(
         Wire.ListBatchItemsRequest request, ServerCallContext context)
     {
@@ -85,6 +95,7 @@ internal sealed class BatchEndpoint(IBatchLedger ledger, BatchRequestCheck check
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override async Task<Wire.ListBatchVehiclesResponse> ListBatchVehicles(
         Wire.ListBatchVehiclesRequest request, ServerCallContext context)
     {
@@ -97,6 +108,7 @@ internal sealed class BatchEndpoint(IBatchLedger ledger, BatchRequestCheck check
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override Task WatchBatch(
         Wire.WatchBatchRequest request,
         IServerStreamWriter<Wire.WatchBatchResponse> responseStream,

@@ -1,4 +1,6 @@
+using CoatScan.Findings;
 using CoatScan.Inspection;
+using CoatScan.Service.Access;
 using CoatScan.Service.Mapping;
 using CoatScan.Storage;
 using Google.Protobuf.WellKnownTypes;
@@ -14,10 +16,12 @@ internal sealed class FindingEndpoint(
     FindingRecorder recorder,
     AnalysisGate gate,
     PhotoStream photoStream,
+    FindingVerifier verifier,
     RequestPhotos photos)
     : Wire.FindingService.FindingServiceBase
 {
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override Task<Wire.Finding> AnalyzePhoto(Wire.AnalyzePhotoRequest request, ServerCallContext context)
     {
         var facts = RequestMapping.ToFacts(request.Facts);
@@ -25,6 +29,7 @@ internal sealed class FindingEndpoint(
         return recorder.AnswerAsync(
             RequestIdentity.Of(request.RequestId, request),
             request.ValidateOnly,
+            new FindingInputs(facts, zones),
             async token =>
             {
                 var photo = await photos.OpenAsync(request.Photo, "photo", token).ConfigureAwait(false);
@@ -35,6 +40,7 @@ internal sealed class FindingEndpoint(
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override Task<Wire.Finding> AnalyzePanel(Wire.AnalyzePanelRequest request, ServerCallContext context)
     {
         var facts = RequestMapping.ToFacts(request.Facts);
@@ -42,6 +48,7 @@ internal sealed class FindingEndpoint(
         return recorder.AnswerAsync(
             RequestIdentity.Of(request.RequestId, request),
             request.ValidateOnly,
+            new FindingInputs(facts, zones),
             async token =>
             {
                 var opened = await photos.OpenAsync(request.Photos, token).ConfigureAwait(false);
@@ -52,6 +59,7 @@ internal sealed class FindingEndpoint(
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override Task AnalyzePhotos(
         IAsyncStreamReader<Wire.AnalyzePhotosRequest> requestStream,
         IServerStreamWriter<Wire.AnalyzePhotosResponse> responseStream,
@@ -59,17 +67,20 @@ internal sealed class FindingEndpoint(
         photoStream.RunAsync(requestStream, responseStream, context.CancellationToken);
 
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override Task<Wire.Finding> RankCauses(Wire.RankCausesRequest request, ServerCallContext context)
     {
         var facts = RequestMapping.ToFacts(request.Facts);
         return recorder.AnswerAsync(
             RequestIdentity.Of(request.RequestId, request),
             request.ValidateOnly,
+            new FindingInputs(facts, Zones: null),
             _ => Task.FromResult(inspector.RankCauses(facts)),
             context.CancellationToken);
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override async Task<Wire.Finding> GetFinding(Wire.GetFindingRequest request, ServerCallContext context)
     {
         var name = ResourceNames.CheckFinding(request.Name);
@@ -77,6 +88,7 @@ internal sealed class FindingEndpoint(
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override async Task<Wire.ListFindingsResponse> ListFindings(
         Wire.ListFindingsRequest request,
         ServerCallContext context)
@@ -89,10 +101,17 @@ internal sealed class FindingEndpoint(
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Admin)]
     public override async Task<Empty> DeleteFinding(Wire.DeleteFindingRequest request, ServerCallContext context)
     {
         var name = ResourceNames.CheckFinding(request.Name);
         await store.DeleteAsync(name, context.CancellationToken).ConfigureAwait(false);
         return new Empty();
     }
+
+    /// <inheritdoc />
+    [Access(AccessScope.Read)]
+    public override Task<Wire.VerifyFindingResponse> VerifyFinding(
+        Wire.VerifyFindingRequest request, ServerCallContext context) =>
+        verifier.VerifyAsync(ResourceNames.CheckFinding(request.Name), context.CancellationToken);
 }

@@ -11,11 +11,13 @@ internal sealed class FindingRecorder(FindingStore store, SeenBefore seenBefore)
     /// <summary>The finding of a request.</summary>
     /// <param name="key">What makes two requests the same one; null if the caller did not say.</param>
     /// <param name="validateOnly">Whether to leave the finding unstored and without a name.</param>
+    /// <param name="given">What it is made from beside its photos.</param>
     /// <param name="make">Makes the finding.</param>
     /// <param name="cancellationToken">Ends the work.</param>
     public async Task<Wire.Finding> AnswerAsync(
         RequestKey? key,
         bool validateOnly,
+        FindingInputs given,
         Func<CancellationToken, Task<Finding>> make,
         CancellationToken cancellationToken)
     {
@@ -32,8 +34,8 @@ internal sealed class FindingRecorder(FindingStore store, SeenBefore seenBefore)
             return FindingMapping.ToWire(earlier);
         }
 
-        var finding = await seenBefore.NoteAsync(
-            await make(cancellationToken).ConfigureAwait(false), cancellationToken).ConfigureAwait(false);
-        return FindingMapping.ToWire(await store.SaveAsync(finding, key, cancellationToken).ConfigureAwait(false));
+        var finding = await make(cancellationToken).ConfigureAwait(false);
+        return FindingMapping.ToWire(
+            await store.SaveAsync(finding, key, given, seenBefore.Look, cancellationToken).ConfigureAwait(false));
     }
 }

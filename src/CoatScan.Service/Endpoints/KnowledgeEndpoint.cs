@@ -1,6 +1,7 @@
 using CoatScan.Diagnosis;
 using CoatScan.Findings;
 using CoatScan.Imaging;
+using CoatScan.Service.Access;
 using CoatScan.Service.Mapping;
 using CoatScan.Service.Options;
 using Grpc.Core;
@@ -19,6 +20,7 @@ internal sealed class KnowledgeEndpoint(
     : Wire.KnowledgeService.KnowledgeServiceBase
 {
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override Task<Wire.ServerInfo> GetServerInfo(Wire.GetServerInfoRequest request, ServerCallContext context)
     {
         var info = new Wire.ServerInfo
@@ -42,6 +44,7 @@ internal sealed class KnowledgeEndpoint(
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override Task<Wire.ListConditionsResponse> ListConditions(
         Wire.ListConditionsRequest request,
         ServerCallContext context)
@@ -53,6 +56,7 @@ internal sealed class KnowledgeEndpoint(
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override Task<Wire.Condition> GetCondition(Wire.GetConditionRequest request, ServerCallContext context)
     {
         var id = ResourceNames.ConditionId(request.Name);
@@ -65,6 +69,7 @@ internal sealed class KnowledgeEndpoint(
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override Task<Wire.ListEvidenceResponse> ListEvidence(
         Wire.ListEvidenceRequest request,
         ServerCallContext context)

@@ -1,8 +1,10 @@
+using CoatScan.Findings;
 using CoatScan.Metrics.Quality;
+using CoatScan.Service.Access;
 using CoatScan.Service.Mapping;
 using CoatScan.Service.Photos;
-using CoatScan.Storage;
 using CoatScan.Storage.Photos;
+using CoatScan.Storage;
 using Google.Protobuf.WellKnownTypes;
 using Grpc.Core;
 using Wire = CoatScan.V1;
@@ -16,6 +18,7 @@ internal sealed class PhotoEndpoint(PhotoStore store, PictureIndex pictures, Pho
     private const int MaxDistanceBits = 16;
 
     /// <inheritdoc />
+    [Access(AccessScope.Write)]
     public override async Task<Wire.Photo> UploadPhoto(
         IAsyncStreamReader<Wire.UploadPhotoRequest> requestStream,
         ServerCallContext context)
@@ -30,12 +33,14 @@ internal sealed class PhotoEndpoint(PhotoStore store, PictureIndex pictures, Pho
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override async Task<Wire.Photo> GetPhoto(Wire.GetPhotoRequest request, ServerCallContext context) =>
         StoredPhotoMapping.ToWire(await store
             .GetAsync(request.Name, cancellationToken: context.CancellationToken)
             .ConfigureAwait(false));
 
     /// <inheritdoc />
+    [Access(AccessScope.Admin)]
     public override async Task<Empty> DeletePhoto(Wire.DeletePhotoRequest request, ServerCallContext context)
     {
         await store.DeleteAsync(request.Name, context.CancellationToken).ConfigureAwait(false);
@@ -43,6 +48,7 @@ internal sealed class PhotoEndpoint(PhotoStore store, PictureIndex pictures, Pho
     }
 
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override async Task<Wire.FindSimilarPhotosResponse> FindSimilarPhotos(
         Wire.FindSimilarPhotosRequest request,
         ServerCallContext context)

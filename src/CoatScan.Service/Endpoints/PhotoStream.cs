@@ -1,5 +1,7 @@
 using System.Threading.Channels;
+using CoatScan.Findings;
 using CoatScan.Inspection;
+using CoatScan.Service.Access;
 using CoatScan.Service.Mapping;
 using CoatScan.Service.Options;
 using Grpc.Core;
@@ -18,6 +20,7 @@ internal sealed class PhotoStream(
     AnalysisGate gate,
     ErrorInterceptor errors,
     RequestPhotos photos,
+    TenantQuotas quotas,
     IOptions<AnalysisOptions> limits)
 {
     /// <summary>Serves one stream to its end.</summary>
@@ -104,12 +107,14 @@ internal sealed class PhotoStream(
 
     private Task<Wire.Finding> InspectAsync(Wire.AnalyzePhotosRequest request, CancellationToken cancellationToken)
     {
+        quotas.CountCall();
         RequestMapping.ToKey(request.Key);
         var facts = RequestMapping.ToFacts(request.Facts);
         var zones = RequestMapping.ToZones(request.CompareZones, photoCount: 1);
         return recorder.AnswerAsync(
             key: null,
             validateOnly: false,
+            new FindingInputs(facts, zones),
             async token =>
             {
                 var photo = await photos.OpenAsync(request.Photo, "photo", token).ConfigureAwait(false);

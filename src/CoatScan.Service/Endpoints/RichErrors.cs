@@ -1,5 +1,6 @@
 using System.Globalization;
 using CoatScan.Findings;
+using CoatScan.Service.Access;
 using CoatScan.Service.Mapping;
 using Google.Protobuf.WellKnownTypes;
 using Google.Rpc;
@@ -67,7 +68,22 @@ internal static class RichErrors
             }));
         }
 
-        if (RetryDelayOf(refusal.Reason) is { } delay)
+        if (refusal.Reason == ErrorReason.QuotaExceeded)
+        {
+            status.Details.Add(Any.Pack(new QuotaFailure
+            {
+                Violations =
+                {
+                    new QuotaFailure.Types.Violation
+                    {
+                        Subject = refusal.Metadata.GetValueOrDefault("quota", ""),
+                        Description = refusal.Message,
+                    },
+                },
+            }));
+        }
+
+        if (RetryDelayOf(refusal) is { } delay)
         {
             status.Details.Add(Any.Pack(new RetryInfo { RetryDelay = Duration.FromTimeSpan(delay) }));
         }
@@ -97,9 +113,9 @@ internal static class RichErrors
         var exception = status.ToRpcException();
         if (status.Code == (int)Code.ResourceExhausted)
         {
-            exception.Trailers.Add(
-                PushbackTrailer,
-                ((int)BusyDelay.TotalMilliseconds).ToString(CultureInfo.InvariantCulture));
+            // Without a delay a retry does not help, and -1 says so.
+            var delayMs = status.GetDetail<RetryInfo>() is { } retry ? (long)retry.RetryDelay.ToTimeSpan().TotalMilliseconds : -1;
+            exception.Trailers.Add(PushbackTrailer, delayMs.ToString(CultureInfo.InvariantCulture));
         }
 
         return exception;
@@ -117,7 +133,9 @@ internal static class RichErrors
         ErrorReason.BatchNotOpen or ErrorReason.BatchNotAtRest => Code.FailedPrecondition,
         ErrorReason.EtagMismatch => Code.Aborted,
         ErrorReason.WorkerLost or ErrorReason.InternalError => Code.Internal,
-        ErrorReason.ServerBusy => Code.ResourceExhausted,
+        ErrorReason.ServerBusy or ErrorReason.QuotaExceeded => Code.ResourceExhausted,
+        ErrorReason.Unauthenticated => Code.Unauthenticated,
+        ErrorReason.Forbidden => Code.PermissionDenied,
         ErrorReason.StorageUnavailable or ErrorReason.Draining => Code.Unavailable,
         _ => Code.InvalidArgument,
     };
@@ -131,9 +149,11 @@ internal static class RichErrors
         _ => "Finding",
     };
 
-    private static TimeSpan? RetryDelayOf(ErrorReason reason) => reason switch
+    private static TimeSpan? RetryDelayOf(CoatScanException refusal) => refusal.Reason switch
     {
         ErrorReason.ServerBusy => BusyDelay,
+        ErrorReason.QuotaExceeded when refusal.Metadata.TryGetValue(TenantQuotas.RetryAfterKey, out var delayMs) =>
+            TimeSpan.FromMilliseconds(long.Parse(delayMs, CultureInfo.InvariantCulture)),
         ErrorReason.StorageUnavailable or ErrorReason.Draining => UnavailableDelay,
         _ => null,
     };

@@ -11,25 +11,14 @@ internal sealed class SeenBefore(PictureIndex pictures, IOptions<PhotoOptions> o
 {
     private const int MaximumEarlier = 5;
 
-    /// <summary>The finding with its notes; not stored yet, so that it does not meet itself.</summary>
-    public async Task<Finding> NoteAsync(Finding finding, CancellationToken cancellationToken)
-    {
-        if (!options.Value.NoteSeenBefore || finding.Photos.Count == 0)
-        {
-            return finding;
-        }
+    /// <summary>How whoever stores a finding looks for earlier ones; null to note none.</summary>
+    public EarlierLook? Look { get; } =
+        options.Value.NoteSeenBefore ? new(PictureHash.SameDistanceBits, MaximumEarlier) : null;
 
-        var photos = new List<PhotoReport>(finding.Photos.Count);
-        foreach (var photo in finding.Photos)
-        {
-            photos.Add(photo with
-            {
-                SeenBefore = await pictures
-                    .FindEarlierAsync(photo, PictureHash.SameDistanceBits, MaximumEarlier, cancellationToken)
-                    .ConfigureAwait(false),
-            });
-        }
+    /// <summary>The same for a finding that follows on another.</summary>
+    public EarlierLook? LookAfter(Finding? before) => before is null || Look is null ? Look : Look with { Before = before };
 
-        return finding with { Photos = photos };
-    }
+    /// <summary>A finding with its notes that is not stored.</summary>
+    public Task<Finding> NoteAsync(Finding finding, CancellationToken cancellationToken) =>
+        Look is null ? Task.FromResult(finding) : pictures.NoteEarlierAsync(finding, Look, cancellationToken);
 }

@@ -1,4 +1,6 @@
 using CoatScan.Diagnosis;
+using CoatScan.Findings;
+using CoatScan.Service.Access;
 using CoatScan.Service.Mapping;
 using Grpc.Core;
 using Wire = CoatScan.V1;
@@ -9,6 +11,7 @@ namespace CoatScan.Service.Endpoints;
 internal sealed class SprayDayEndpoint(SprayDayPlanner planner) : Wire.SprayDayService.SprayDayServiceBase
 {
     /// <inheritdoc />
+    [Access(AccessScope.Read)]
     public override Task<Wire.SprayPlan> PlanSprayDay(Wire.PlanSprayDayRequest request, ServerCallContext context) =>
         Task.FromResult(SprayDayMapping.ToWire(planner.Plan(SprayDayMapping.ToQuestion(request))));
 }

@@ -1,4 +1,4 @@
-using System.Net;
+using CoatScan.Service.Access;
 using CoatScan.Service.Batches;
 using CoatScan.Service.Options;
 using CoatScan.Service.Telemetry;
@@ -20,6 +20,9 @@ public static class CoatScanHost
             ContentRootPath = AppContext.BaseDirectory,
         });
         Configure(builder, settings);
+        var access = Access(builder.Configuration, settings);
+        Listen(builder, settings, access);
+        builder.Services.AddCoatScanAccess(builder.Configuration, access);
         builder.Services.AddCoatScan(builder.Configuration);
         builder.Services.AddCoatScanTelemetry(builder.Configuration);
         builder.Services.AddCoatScanEndpoints(settings);
@@ -58,21 +61,48 @@ public static class CoatScanHost
 
         // Calls in progress finish; after that the process goes, whatever is left.
         builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = TimeSpan.FromSeconds(30));
-        builder.WebHost.ConfigureKestrel(kestrel => Listen(kestrel, settings));
     }
 
-    private static void Listen(KestrelServerOptions kestrel, CoatScanHostSettings settings)
+    private static AccessOptions Access(IConfiguration configuration, CoatScanHostSettings settings)
     {
-        kestrel.AddServerHeader = false;
+        // Of the private folder of a socket the operating system is the guard.
+        if (settings.SocketPath is not null)
+        {
+            return new AccessOptions();
+        }
+
+        var access = StrictOptions.Read<AccessOptions>(configuration, AccessOptions.SectionName);
+        StrictOptions.Read<QuotaOptions>(configuration, QuotaOptions.SectionName);
+        NetworkRule.Check(settings.Address, access);
+        return access;
+    }
+
+    private static void Listen(WebApplicationBuilder builder, CoatScanHostSettings settings, AccessOptions access)
+    {
         if (settings.SocketPath is { } socket)
         {
-            kestrel.ListenUnixSocket(socket, listen => listen.Protocols = HttpProtocols.Http2);
+            builder.WebHost.ConfigureKestrel(kestrel =>
+                kestrel.ListenUnixSocket(socket, listen => listen.Protocols = HttpProtocols.Http2));
             return;
         }
 
-        // Without TLS one port cannot serve both protocols: nothing negotiates which is spoken.
-        var address = settings.Host is null ? IPAddress.Loopback : IPAddress.Parse(settings.Host);
-        kestrel.Listen(address, settings.GrpcPort, listen => listen.Protocols = HttpProtocols.Http2);
-        kestrel.Listen(address, settings.HttpPort, listen => listen.Protocols = HttpProtocols.Http1);
+        var certificates = NetworkRule.Certificates(
+            StrictOptions.Read<TlsOptions>(builder.Configuration, TlsOptions.SectionName));
+        builder.WebHost.ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Listen(settings.Address, settings.GrpcPort, listen => Speak(listen, HttpProtocols.Http2));
+            kestrel.Listen(settings.Address, settings.HttpPort, listen => Speak(listen, HttpProtocols.Http1));
+        });
+
+        void Speak(ListenOptions listen, HttpProtocols protocols)
+        {
+            // Without TLS one port cannot serve both protocols: nothing negotiates which is spoken.
+            listen.Protocols = certificates.Count == 0 ? protocols : HttpProtocols.Http1AndHttp2;
+            if (certificates.Count > 0)
+            {
+                NetworkRule.UseTls(listen, certificates, access);
+            }
+        }
     }
 }

@@ -1,3 +1,5 @@
+using System.Net;
+
 namespace CoatScan.Service.Hosting;
 
 /// <summary>What the program that hosts the service decides; everything else is configuration.</summary>
@@ -14,6 +16,9 @@ public sealed record CoatScanHostSettings
 
     /// <summary>Address to listen on; null means the loopback address.</summary>
     public string? Host { get; init; }
+
+    /// <summary>Address to listen on.</summary>
+    internal IPAddress Address => Host is null ? IPAddress.Loopback : IPAddress.Parse(Host);
 
     /// <summary>Port of the gRPC endpoint; 0 takes a free one.</summary>
     public int GrpcPort { get; init; } = DefaultGrpcPort;

@@ -1,6 +1,9 @@
+using System.Net;
 using CoatScan.Batches;
+using CoatScan.Service.Access;
 using CoatScan.Service.Batches;
 using CoatScan.Service.Endpoints;
+using CoatScan.Service.Page;
 using CoatScan.Service.Photos;
 using CoatScan.Service.Telemetry;
 using CoatScan.Findings;
@@ -27,12 +30,14 @@ internal static class EndpointRegistration
         services.AddSingleton<BatchRequestCheck>();
         services.AddSingleton<BatchWatch>();
         services.AddSingleton<FindingRecorder>();
+        services.AddSingleton<FindingVerifier>();
         services.AddSingleton<SeenBefore>();
         services.AddSingleton<RequestPhotos>();
         services.AddSingleton<PhotoReceiver>();
         services.AddSingleton<PhotoUploadRoute>();
         services.AddSingleton<ErrorInterceptor>();
         services.AddSingleton<PhotoStream>();
+        services.AddPage();
         services.AddGrpc(grpc =>
             {
                 grpc.Interceptors.Add<ErrorInterceptor>();
@@ -56,30 +61,35 @@ internal static class EndpointRegistration
     {
         application.UseMiddleware<JsonBodyLimit>();
         application.UseGrpcWeb(new GrpcWebOptions { DefaultEnabled = true });
+        application.UseCoatScanAccess();
         application.MapGrpcService<FindingEndpoint>();
         application.MapGrpcService<BatchEndpoint>();
         application.MapGrpcService<KnowledgeEndpoint>();
         application.MapGrpcService<SprayDayEndpoint>();
         application.MapGrpcService<PhotoEndpoint>();
-        application.MapGrpcHealthChecksService();
-        application.MapGrpcReflectionService();
+        application.MapGrpcHealthChecksService().AllowAnonymous();
+        application.MapGrpcReflectionService().RequireAccess(AccessScope.Read);
         if (settings.SocketPath is not null)
         {
             return;
         }
 
-        application.MapPost(PhotoUploadRoute.Path, application.Services.GetRequiredService<PhotoUploadRoute>().InvokeAsync);
-        application.MapHealthChecks("/health/live", new HealthCheckOptions { Predicate = _ => false });
+        application.MapPost(PhotoUploadRoute.Path, application.Services.GetRequiredService<PhotoUploadRoute>().InvokeAsync)
+            .RequireAccess(AccessScope.Write);
+        application.MapHealthChecks("/health/live", new HealthCheckOptions { Predicate = _ => false }).AllowAnonymous();
         application.MapHealthChecks("/health/ready", new HealthCheckOptions
         {
             Predicate = check => check.Tags.Contains(ReadyTag),
-        });
-        application.MapPrometheusScrapingEndpoint("/metrics");
-        application.MapOpenApiDocument();
-        application.Lifetime.ApplicationStarted.Register(() => SayReady(application));
+        }).AllowAnonymous();
+
+        // They count the calls of all tenants together.
+        application.MapPrometheusScrapingEndpoint("/metrics").RequireOperator();
+        application.MapOpenApiDocument().RequireAccess(AccessScope.Read);
+        application.MapPage();
+        application.Lifetime.ApplicationStarted.Register(() => SayReady(application, settings));
     }
 
-    private static void SayReady(WebApplication application)
+    private static void SayReady(WebApplication application, CoatScanHostSettings settings)
     {
         var addresses = application.Services.GetRequiredService<IServer>().Features
             .GetRequiredFeature<IServerAddressesFeature>().Addresses.ToList();
@@ -90,5 +100,50 @@ internal static class EndpointRegistration
             addresses[1],
             provenance.ModelVersion,
             provenance.KnowledgeVersion);
+        SayAccess(application.Services, settings);
+    }
+
+    private static void SayAccess(IServiceProvider services, CoatScanHostSettings settings)
+    {
+        var logger = services.GetRequiredService<ILoggerFactory>().CreateLogger("CoatScan");
+        var access = services.GetRequiredService<IOptions<AccessOptions>>().Value;
+        var isLocal = IPAddress.IsLoopback(settings.Address);
+        if (!access.IsOn)
+        {
+            if (isLocal)
+            {
+                Log.AccessOff(logger);
+            }
+            else
+            {
+                Log.AccessOffOnNetwork(logger, settings.Address);
+            }
+
+            return;
+        }
+
+        Log.AccessOn(logger, string.Join(", ", Ways(access)));
+        if (!isLocal && !services.GetRequiredService<IOptions<TlsOptions>>().Value.IsOn)
+        {
+            Log.CredentialsInClear(logger);
+        }
+    }
+
+    private static IEnumerable<string> Ways(AccessOptions access)
+    {
+        if (access.ApiKeys)
+        {
+            yield return "API keys";
+        }
+
+        if (access.JwtAuthority.Length > 0)
+        {
+            yield return $"tokens of {access.JwtAuthority}";
+        }
+
+        if (access.ClientCertificates.Count > 0)
+        {
+            yield return "client certificates";
+        }
     }
 }

@@ -29,6 +29,6 @@ internal static class OpenApi
         });
     }
 
-    public static void MapOpenApiDocument(this IEndpointRouteBuilder endpoints) =>
+    public static IEndpointConventionBuilder MapOpenApiDocument(this IEndpointRouteBuilder endpoints) =>
         endpoints.MapSwagger("/openapi/{documentName}.json");
 }

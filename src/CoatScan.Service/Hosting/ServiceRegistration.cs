@@ -37,6 +37,8 @@ internal static class ServiceRegistration
 
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<ImagingOptions>();
+        services.AddSingleton(provider => new MegapixelGate(
+            provider.GetRequiredService<IOptions<AnalysisOptions>>().Value.EffectiveMegapixelsInFlight));
         services.AddSingleton<IPhotoDecoder, GuardedPhotoDecoder>();
         services.AddSingleton<PhotoNormalizer>();
         services.AddSingleton<PhotoIdentifier>();
@@ -71,6 +73,9 @@ internal static class ServiceRegistration
     {
         var model = provider.GetRequiredService<VisualClassifier>().Info;
         var knowledge = provider.GetRequiredService<KnowledgeBase>();
-        return new Provenance(Version, model.Version, model.Sha256, knowledge.Version, MetricSet.Version);
+        return new Provenance(Version, model.Version, model.Sha256, knowledge.Version, MetricSet.Version)
+        {
+            KnowledgeSha256 = FolderDigest.Of(ModelFolder(provider, "knowledge")),
+        };
     }
 }

@@ -23,6 +23,16 @@ internal static class FactsMapping
             wire.MmPerPx = mmPerPx;
         }
 
+        if (facts.ReflectedDistanceMm is { } reflected)
+        {
+            wire.ReflectedDistanceMm = reflected;
+        }
+
+        if (facts.CameraDistanceMm is { } camera)
+        {
+            wire.CameraDistanceMm = camera;
+        }
+
         return wire;
     }
 

@@ -64,6 +64,7 @@ internal static class FindingMapping
         ModelVersion = provenance.ModelVersion,
         ModelSha256 = provenance.ModelSha256,
         KnowledgeVersion = provenance.KnowledgeVersion,
+        KnowledgeSha256 = provenance.KnowledgeSha256,
         MetricSetVersion = provenance.MetricSetVersion,
     };
 }

@@ -39,6 +39,8 @@ internal static class RequestMapping
             Statements = [.. facts.Statements.Select(one => new Statement(one.Evidence, one.SaidBy))],
             AppliedOn = ToDay(facts.AppliedOn),
             MmPerPx = facts.HasMmPerPx ? facts.MmPerPx : null,
+            ReflectedDistanceMm = facts.HasReflectedDistanceMm ? facts.ReflectedDistanceMm : null,
+            CameraDistanceMm = facts.HasCameraDistanceMm ? facts.CameraDistanceMm : null,
             Panel = facts.Panel,
             ExternalRef = facts.ExternalRef,
         };

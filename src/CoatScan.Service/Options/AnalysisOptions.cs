@@ -28,6 +28,11 @@ public sealed class AnalysisOptions
     [Range(64 * 1024, 96 * 1024 * 1024)]
     public int MaxPanelBytes { get; set; } = 32 * 1024 * 1024;
 
+    /// <summary>Most millions of pixels decoded at full size at a time, over calls, batches and uploads, [50, 100000]; 0 means 12 for
+    /// each worker, at least 100. A megapixel takes about 3 MB.</summary>
+    [Range(0, 100_000)]
+    public int MaxMegapixelsInFlight { get; set; }
+
     /// <summary>Most photos of AnalyzePanel.</summary>
     public const int MaxPanelPhotoCount = 12;
 
@@ -39,6 +44,10 @@ public sealed class AnalysisOptions
 
     /// <summary>Largest JSON body, bytes: base64 makes photos a third longer.</summary>
     internal long MaxJsonBodyBytes => (MaxMessageBytes * 4L / 3) + MessageOverheadBytes;
+
+    /// <summary>Most millions of pixels decoded at a time, at least 50.</summary>
+    internal int EffectiveMegapixelsInFlight =>
+        MaxMegapixelsInFlight > 0 ? MaxMegapixelsInFlight : Math.Max(100, 12 * EffectiveWorkers);
 
     /// <summary>Photos worked on at a time, at least 1.</summary>
     internal int EffectiveWorkers => Workers > 0 ? Workers : Math.Max(1, Environment.ProcessorCount - 1);

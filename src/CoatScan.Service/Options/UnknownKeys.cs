@@ -1,3 +1,5 @@
+using CoatScan.Service.Access;
+
 namespace CoatScan.Service.Options;
 
 /// <summary>Finds keys of our section that nobody reads: a typing error must not pass as a default.</summary>
@@ -7,6 +9,25 @@ internal static class UnknownKeys
 
     private static readonly Dictionary<string, HashSet<string>> Known = new(StringComparer.OrdinalIgnoreCase)
     {
+        ["Access"] = new(StringComparer.OrdinalIgnoreCase)
+        {
+            nameof(AccessOptions.ApiKeys),
+            nameof(AccessOptions.JwtAuthority),
+            nameof(AccessOptions.JwtAudience),
+            nameof(AccessOptions.JwtTenantClaim),
+            nameof(AccessOptions.JwtScopeClaim),
+            nameof(AccessOptions.ClientCertificates),
+            nameof(AccessOptions.ClientAuthorityPath),
+            nameof(AccessOptions.OffOnNetwork),
+        },
+        ["Tls"] = new(StringComparer.OrdinalIgnoreCase) { nameof(TlsOptions.CertificatePath), nameof(TlsOptions.KeyPath) },
+        ["Quotas"] = new(StringComparer.OrdinalIgnoreCase)
+        {
+            nameof(QuotaOptions.CallsPerMinute),
+            nameof(QuotaOptions.MaxPhotos),
+            nameof(QuotaOptions.MaxPhotoBytes),
+            nameof(QuotaOptions.Tenants),
+        },
         ["Analysis"] = new(StringComparer.OrdinalIgnoreCase)
         {
             nameof(AnalysisOptions.Workers),
@@ -14,6 +35,7 @@ internal static class UnknownKeys
             nameof(AnalysisOptions.StreamInFlight),
             nameof(AnalysisOptions.MaxInlineBytes),
             nameof(AnalysisOptions.MaxPanelBytes),
+            nameof(AnalysisOptions.MaxMegapixelsInFlight),
         },
         ["Batches"] = new(StringComparer.OrdinalIgnoreCase) { nameof(BatchOptions.Workers) },
         ["Models"] = new(StringComparer.OrdinalIgnoreCase) { nameof(ModelsOptions.Path) },

@@ -1,6 +1,7 @@
 using System.Globalization;
 using CoatScan.Findings;
 using CoatScan.Imaging;
+using CoatScan.Service.Access;
 using CoatScan.Service.Mapping;
 using CoatScan.Service.Options;
 using CoatScan.Storage.Photos;
@@ -12,6 +13,7 @@ namespace CoatScan.Service.Photos;
 internal sealed class PhotoReceiver(
     PhotoStore store,
     PhotoIdentifier identifier,
+    TenantQuotas quotas,
     TimeProvider clock,
     IOptions<AnalysisOptions> analysis,
     IOptions<PhotoOptions> options)
@@ -87,7 +89,7 @@ internal sealed class PhotoReceiver(
             CaptureTime = identity.CaptureTime,
             PerceptualHash = identity.PictureHash,
         };
-        return await store.KeepAsync(draft, description, cancellationToken).ConfigureAwait(false);
+        return await store.KeepAsync(draft, description, quotas.Photos, cancellationToken).ConfigureAwait(false);
     }
 
     // The bytes are read when it is their turn, so that no more photos are in memory than are looked at.

@@ -1,9 +1,7 @@
+using CoatScan.Service.Access;
 using CoatScan.Service.Endpoints;
 using CoatScan.Service.Mapping;
 using CoatScan.Service.Options;
-using Google.Protobuf;
-using Google.Protobuf.Reflection;
-using Google.Rpc;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Server.Kestrel.Core.Features;
 
@@ -14,7 +12,7 @@ namespace CoatScan.Service.Photos;
 /// type says. Answers and errors are those of the JSON endpoint.
 /// </summary>
 internal sealed class PhotoUploadRoute(
-    PhotoReceiver receiver, ErrorInterceptor errors)
+    PhotoReceiver receiver, ErrorInterceptor errors, StatusWriter statuses)
 {
     /// <summary>Path of the route.</summary>
     public const string Path = "/v1/photos:upload";
@@ -27,28 +25,22 @@ internal sealed class PhotoUploadRoute(
 
     private const string BodyField = "body";
 
-    private static readonly JsonFormatter Json = new(JsonFormatter.Settings.Default
-        .WithFormatDefaultValues(true)
-        .WithTypeRegistry(TypeRegistry.FromFiles(ErrorDetailsReflection.Descriptor)));
-
     /// <summary>Serves one upload.</summary>
     public async Task InvokeAsync(HttpContext context)
     {
-        IMessage answer;
+        V1.Photo photo;
         try
         {
             errors.RefuseWhenDraining();
-            answer = StoredPhotoMapping.ToWire(await ReceiveAsync(context).ConfigureAwait(false));
+            photo = StoredPhotoMapping.ToWire(await ReceiveAsync(context).ConfigureAwait(false));
         }
         catch (Exception e)
         {
-            var status = errors.StatusOf(e, context.RequestAborted);
-            context.Response.StatusCode = HttpStatusOf((Code)status.Code);
-            answer = status;
+            await statuses.FailAsync(context, e).ConfigureAwait(false);
+            return;
         }
 
-        context.Response.ContentType = "application/json";
-        await context.Response.WriteAsync(Json.Format(answer), context.RequestAborted).ConfigureAwait(false);
+        await StatusWriter.WriteAsync(context, photo).ConfigureAwait(false);
     }
 
     private Task<Storage.Photos.StoredPhoto> ReceiveAsync(HttpContext context)
@@ -82,15 +74,4 @@ internal sealed class PhotoUploadRoute(
             return count == 0 ? default(ReadOnlyMemory<byte>?) : buffer.AsMemory(0, count);
         }
     }
-
-    private static int HttpStatusOf(Code code) => code switch
-    {
-        Code.InvalidArgument => StatusCodes.Status400BadRequest,
-        Code.NotFound => StatusCodes.Status404NotFound,
-        Code.DeadlineExceeded => StatusCodes.Status408RequestTimeout,
-        Code.ResourceExhausted => StatusCodes.Status429TooManyRequests,
-        Code.Unavailable => StatusCodes.Status503ServiceUnavailable,
-        Code.Cancelled => StatusCodes.Status499ClientClosedRequest,
-        _ => StatusCodes.Status500InternalServerError,
-    };
 }

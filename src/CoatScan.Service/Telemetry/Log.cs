@@ -27,6 +27,21 @@ internal static partial class Log
     [LoggerMessage(1006, LogLevel.Warning, "Could not clean up photos; trying again later")]
     public static partial void SweepFailed(ILogger logger, Exception error);
 
+    [LoggerMessage(1007, LogLevel.Information,
+        "Access is off: whoever works on this machine may do everything. Turn it on with 'coatscan serve --api-keys'")]
+    public static partial void AccessOff(ILogger logger);
+
+    [LoggerMessage(1008, LogLevel.Warning,
+        "Access is off and other machines are let in: whoever reaches {Address} may do everything")]
+    public static partial void AccessOffOnNetwork(ILogger logger, System.Net.IPAddress address);
+
+    [LoggerMessage(1009, LogLevel.Information, "Access is on: {Ways}")]
+    public static partial void AccessOn(ILogger logger, string ways);
+
+    [LoggerMessage(1011, LogLevel.Warning,
+        "Credentials come in clear text: set CoatScan:Tls, or let a proxy in front of the service speak TLS")]
+    public static partial void CredentialsInClear(ILogger logger);
+
     [LoggerMessage(1010, LogLevel.Error, "Work on batches met a fault; it goes on")]
     public static partial void BatchTrouble(ILogger logger, Exception error);
 }

@@ -1,5 +1,6 @@
 using CoatScan.Batches;
 using CoatScan.Findings;
+using CoatScan.Storage.Photos;
 using CoatScan.Storage.Rows;
 
 namespace CoatScan.Storage.Ledger;
@@ -53,6 +54,8 @@ public sealed class BatchLedger : IBatchLedger
 
                 var row = BatchTable.NewRow(own, displayName, now);
                 context.Batches.Add(row);
+                await AuditChain.AppendAsync(
+                    context, now, AuditChain.Create, [NamePrefix + own], AuditChain.Done, token);
                 await context.SaveChangesAsync(token);
                 return BatchTable.ToBatch(row);
             },
@@ -187,7 +190,8 @@ public sealed class BatchLedger : IBatchLedger
             claim,
             async (context, batch, item, now, token) =>
             {
-                ItemOutcome.Grade(context, batch, item, graded, now);
+                var noted = await PictureIndex.NoteEarlierAsync(context, graded.Finding, graded.Look, token);
+                ItemOutcome.Grade(context, batch, item, graded with { Finding = noted }, now);
                 await AuditChain.AppendAsync(
                     context, now, AuditChain.Create, [graded.Finding.Name], AuditChain.Done, token);
             },

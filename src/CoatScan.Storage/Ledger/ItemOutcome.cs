@@ -1,4 +1,5 @@
 using CoatScan.Batches;
+using CoatScan.Findings;
 using CoatScan.Storage.Rows;
 
 namespace CoatScan.Storage.Ledger;
@@ -11,6 +12,7 @@ internal static class ItemOutcome
     {
         var finding = FindingTable.RowOf(graded.Finding);
         finding.BatchItem = $"{item.Batch}/{item.ItemKey}";
+        finding.Given = LedgerDocument.Write(new FindingInputs(LedgerDocument.Read<NewItem>(item.Given).Facts, Zones: null));
         context.Findings.Add(finding);
         context.FindingPhotos.AddRange(FindingTable.PhotoRowsOf(graded.Finding, finding));
         item.FindingId = finding.Id;

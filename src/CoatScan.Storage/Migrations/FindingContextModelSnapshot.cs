@@ -16,6 +16,49 @@ namespace CoatScan.Storage.Migrations
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");
 
+            modelBuilder.Entity("CoatScan.Storage.Rows.ApiKeyRow", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long>("CreateTimeTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("create_time_ticks");
+
+                    b.Property<string>("DisplayName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("display_name");
+
+                    b.Property<long?>("ExpireTimeTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("expire_time_ticks");
+
+                    b.Property<long?>("RevokeTimeTicks")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("revoke_time_ticks");
+
+                    b.Property<string>("Scope")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("scope");
+
+                    b.Property<string>("SecretHash")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("secret_hash");
+
+                    b.Property<string>("Tenant")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tenant");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("api_keys", (string)null);
+                });
+
             modelBuilder.Entity("CoatScan.Storage.Rows.AuditRow", b =>
                 {
                     b.Property<long>("Sequence")
@@ -26,6 +69,10 @@ namespace CoatScan.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("action");
+
+                    b.Property<string>("Actor")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("actor");
 
                     b.Property<string>("Hash")
                         .IsRequired()
@@ -46,6 +93,10 @@ namespace CoatScan.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("resource");
+
+                    b.Property<string>("Tenant")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tenant");
 
                     b.Property<string>("Time")
                         .IsRequired()
@@ -355,6 +406,10 @@ namespace CoatScan.Storage.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("external_ref");
 
+                    b.Property<string>("Given")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("given");
+
                     b.Property<string>("Panel")
                         .IsRequired()
                         .HasColumnType("TEXT")
@@ -382,6 +437,9 @@ namespace CoatScan.Storage.Migrations
 
                     b.HasIndex("Tenant", "CreateTimeTicks", "Id")
                         .HasDatabaseName("findings_by_time");
+
+                    b.HasIndex("Tenant", "ExternalRef", "CreateTimeTicks")
+                        .HasDatabaseName("findings_by_reference");
 
                     b.ToTable("findings", (string)null);
                 });

@@ -74,12 +74,18 @@ public sealed class PhotoStore
     /// <summary>Stores what a draft received; durable when the task ends. Equal bytes again renew the photo that is there.</summary>
     /// <param name="draft">The received bytes, complete.</param>
     /// <param name="description">What was found out about them.</param>
+    /// <param name="allowance">What the tenant may store; a photo that is there already takes no further room.</param>
     /// <param name="cancellationToken">Stops before the commit.</param>
+    /// <exception cref="CoatScanException">QUOTA_EXCEEDED.</exception>
     public async Task<StoredPhoto> KeepAsync(
-        PhotoDraft draft, PhotoDescription description, CancellationToken cancellationToken = default)
+        PhotoDraft draft,
+        PhotoDescription description,
+        PhotoAllowance allowance,
+        CancellationToken cancellationToken = default)
     {
         ArgumentNullException.ThrowIfNull(draft);
         ArgumentNullException.ThrowIfNull(description);
+        ArgumentNullException.ThrowIfNull(allowance);
         Guarded(() =>
         {
             draft.Sync();
@@ -100,15 +106,17 @@ public sealed class PhotoStore
             ExpireTimeTicks = (now + _retention).UtcTicks,
         };
         var row = await _database.WriteAsync(
-            (context, token) =>
+            async (context, token) =>
             {
+                // Asked first: a photo that is refused must not leave its file behind.
+                var row = await PhotoTable.PutAsync(context, fresh, allowance, now, token);
                 Guarded(() =>
                 {
                     _folder.Keep(draft.Path, _database.Tenants.Current, fresh.Sha256);
                     draft.Keep();
                     return true;
                 });
-                return PhotoTable.PutAsync(context, fresh, now, token);
+                return row;
             },
             cancellationToken);
         return PhotoTable.ToPhoto(row);
@@ -142,7 +150,7 @@ public sealed class PhotoStore
             await draft.WriteAsync(buffer.AsMemory(0, count), cancellationToken);
         }
 
-        return await KeepAsync(draft, description, cancellationToken);
+        return await KeepAsync(draft, description, PhotoAllowance.Unlimited, cancellationToken);
     }
 
     /// <summary>The photo with a digest; null if there is none.</summary>

@@ -45,8 +45,13 @@ internal static class PhotoSweeper
                             .ExecuteDeleteAsync(token);
                     }
 
-                    var names = rows.Select(row => PhotoName.Of(row.Sha256));
-                    await AuditChain.AppendAsync(context, now, AuditChain.Purge, names, AuditChain.Done, token);
+                    foreach (var own in rows.GroupBy(row => row.Tenant))
+                    {
+                        context.Tenant = own.Key;
+                        var names = own.Select(row => PhotoName.Of(row.Sha256));
+                        await AuditChain.AppendAsync(context, now, AuditChain.Purge, names, AuditChain.Done, token);
+                    }
+
                     await context.SaveChangesAsync(token);
                     return rows.Count;
                 },

@@ -1,3 +1,5 @@
+using CoatScan.Batches;
+using CoatScan.Findings;
 using CoatScan.Storage.Rows;
 using Microsoft.EntityFrameworkCore;
 
@@ -13,7 +15,11 @@ internal static class PhotoTable
 
     /// <summary>Adds the row of a photo, or renews the one that is there: same bytes, same photo.</summary>
     public static async Task<PhotoRow> PutAsync(
-        FindingContext context, PhotoRow fresh, DateTimeOffset now, CancellationToken cancellationToken)
+        FindingContext context,
+        PhotoRow fresh,
+        PhotoAllowance allowance,
+        DateTimeOffset now,
+        CancellationToken cancellationToken)
     {
         var row = await context.Photos.SingleOrDefaultAsync(one => one.Sha256 == fresh.Sha256, cancellationToken);
         if (row is null or { DeleteTimeTicks: not null })
@@ -24,6 +30,11 @@ internal static class PhotoTable
 
         if (row is null)
         {
+            if (!allowance.IsUnlimited)
+            {
+                await CheckRoomAsync(context, allowance, fresh.SizeBytes, cancellationToken);
+            }
+
             context.Photos.Add(fresh);
             row = fresh;
         }
@@ -50,20 +61,38 @@ internal static class PhotoTable
             .ExecuteUpdateAsync(row => row.SetProperty(one => one.DeleteTimeTicks, ticks), cancellationToken);
     }
 
-    /// <summary>Photos of every tenant that were marked before a time, oldest mark first.</summary>
+    /// <summary>Photos of every tenant that were marked before a time and that no work needs, oldest mark first.</summary>
     /// <remarks>
-    /// Findings do not need the bytes of their photos. A table that does need them - work still to be done - adds its
-    /// condition to this query.
+    /// Findings do not need the bytes of their photos; items of batches that wait or run do. The names in them are read once
+    /// for all photos, not once a photo.
     /// </remarks>
     public static Task<List<PhotoRow>> ListRemovableAsync(
         FindingContext context, DateTimeOffset time, int count, CancellationToken cancellationToken)
     {
         var ticks = time.UtcTicks;
-        return context.Photos.IgnoreQueryFilters().AsNoTracking()
-            .Where(row => row.DeleteTimeTicks <= ticks)
+        return context.Photos
+            .FromSql(
+                $"""
+                SELECT * FROM photos WHERE delete_time_ticks <= {ticks} AND (tenant, 'photos/' || sha256) NOT IN (
+                    SELECT item.tenant, photo.value FROM batch_items AS item, json_each(item.given, '$.photos') AS photo
+                    WHERE item.state IN ({(int)ItemState.Queued}, {(int)ItemState.Running}))
+                """)
+            .IgnoreQueryFilters().AsNoTracking()
             .OrderBy(row => row.DeleteTimeTicks)
             .Take(count)
             .ToListAsync(cancellationToken);
+    }
+
+    /// <summary>Refuses a further photo of the current tenant that would go over what it may store.</summary>
+    /// <remarks>Photos that are marked count until their bytes are gone, so that nobody fills the disk with deleted ones.</remarks>
+    /// <exception cref="CoatScanException">QUOTA_EXCEEDED.</exception>
+    public static async Task CheckRoomAsync(
+        FindingContext context, PhotoAllowance allowance, long sizeBytes, CancellationToken cancellationToken)
+    {
+        var stored = await context.Photos.GroupBy(_ => 1)
+            .Select(all => new { Count = all.LongCount(), Bytes = all.Sum(row => row.SizeBytes) })
+            .SingleOrDefaultAsync(cancellationToken);
+        allowance.Check((stored?.Count ?? 0) + 1, (stored?.Bytes ?? 0) + sizeBytes);
     }
 
     public static StoredPhoto ToPhoto(PhotoRow row) => new(

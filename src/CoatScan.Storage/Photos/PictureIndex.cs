@@ -10,38 +10,54 @@ public sealed class PictureIndex(FindingDatabase database)
 {
     private const int MaximumFindings = 20;
 
-    /// <summary>Earlier findings with the same picture: equal bytes first, then the nearest, then the oldest.</summary>
-    /// <param name="photo">The photo as a finding reports it.</param>
-    /// <param name="maximumDistanceBits">Bits in which hashes may differ.</param>
-    /// <param name="count">Most findings to return.</param>
+    /// <summary>A finding with a note on each photo, in which earlier findings the same picture was.</summary>
+    /// <param name="finding">The finding; not stored yet, so that it does not meet itself.</param>
+    /// <param name="look">How to look.</param>
     /// <param name="cancellationToken">Stops the search.</param>
-    public Task<IReadOnlyList<EarlierPicture>> FindEarlierAsync(
-        PhotoReport photo, int maximumDistanceBits, int count, CancellationToken cancellationToken = default)
+    public Task<Finding> NoteEarlierAsync(Finding finding, EarlierLook look, CancellationToken cancellationToken = default) =>
+        database.ReadAsync((context, token) => NoteEarlierAsync(context, finding, look, token), cancellationToken);
+
+    /// <summary>As the other one, inside the write that stores the finding: of two that come at once, the second sees the first.</summary>
+    internal static async Task<Finding> NoteEarlierAsync(
+        FindingContext context, Finding finding, EarlierLook? look, CancellationToken cancellationToken)
     {
-        ArgumentNullException.ThrowIfNull(photo);
-        return database.ReadAsync<IReadOnlyList<EarlierPicture>>(
-            async (context, token) =>
-            {
-                var rows = await FindRowsAsync(context, photo.Sha256, photo.PictureHash, maximumDistanceBits, token);
-                return
-                [
-                    .. rows
-                        .Select(row => new EarlierPicture(
-                            FindingName.Of(row.FindingId),
-                            new DateTimeOffset(row.CreateTimeTicks, TimeSpan.Zero),
-                            row.Sha256,
-                            row.Sha256 == photo.Sha256,
-                            DistanceOf(photo.Sha256, photo.PictureHash, row.Sha256, row.PerceptualHash),
-                            row.CaptureTime))
-                        .OrderByDescending(one => one.SameBytes)
-                        .ThenBy(one => one.DistanceBits)
-                        .ThenBy(one => one.CreateTime)
-                        .ThenBy(one => one.Finding, StringComparer.Ordinal)
-                        .DistinctBy(one => one.Finding)
-                        .Take(count),
-                ];
-            },
-            cancellationToken);
+        if (look is null || finding.Photos.Count == 0)
+        {
+            return finding;
+        }
+
+        var photos = new List<PhotoReport>(finding.Photos.Count);
+        foreach (var photo in finding.Photos)
+        {
+            var noted = look.Before?.Photos.FirstOrDefault(one => one.Sha256 == photo.Sha256)?.SeenBefore;
+            photos.Add(photo with { SeenBefore = noted ?? await FindEarlierAsync(context, photo, look, cancellationToken) });
+        }
+
+        return finding with { Photos = photos };
+    }
+
+    // Equal bytes first, then the nearest, then the oldest.
+    private static async Task<IReadOnlyList<EarlierPicture>> FindEarlierAsync(
+        FindingContext context, PhotoReport photo, EarlierLook look, CancellationToken cancellationToken)
+    {
+        var rows = await FindRowsAsync(context, photo.Sha256, photo.PictureHash, look.MaxDistanceBits, cancellationToken);
+        return
+        [
+            .. rows
+                .Select(row => new EarlierPicture(
+                    FindingName.Of(row.FindingId),
+                    new DateTimeOffset(row.CreateTimeTicks, TimeSpan.Zero),
+                    row.Sha256,
+                    row.Sha256 == photo.Sha256,
+                    DistanceOf(photo.Sha256, photo.PictureHash, row.Sha256, row.PerceptualHash),
+                    row.CaptureTime))
+                .OrderByDescending(one => one.SameBytes)
+                .ThenBy(one => one.DistanceBits)
+                .ThenBy(one => one.CreateTime)
+                .ThenBy(one => one.Finding, StringComparer.Ordinal)
+                .DistinctBy(one => one.Finding)
+                .Take(look.MaxFindings),
+        ];
     }
 
     /// <summary>Photos with the same picture as a stored one: the nearest first, then the oldest.</summary>

@@ -15,6 +15,12 @@ internal sealed class AuditRow
 
     public required string Outcome { get; init; }
 
+    /// <summary>Whose resource; null in entries of versions that knew no tenants, whose hash does not cover it.</summary>
+    public string? Tenant { get; init; }
+
+    /// <summary>Kind and id of the credential that was used; null as <see cref="Tenant"/>.</summary>
+    public string? Actor { get; init; }
+
     public required string PreviousHash { get; init; }
 
     public required string Hash { get; init; }

@@ -23,6 +23,9 @@ internal sealed class FindingRow : ITenantRow
     /// <summary>Batch and key of the item that it is the finding of; null when it answered a call.</summary>
     public string? BatchItem { get; set; }
 
+    /// <summary>What the finding was made from, as JSON; null in rows of versions that did not keep it.</summary>
+    public string? Given { get; set; }
+
     /// <summary>The whole finding as JSON.</summary>
     public required string Document { get; init; }
 }

@@ -150,7 +150,7 @@ public sealed class InspectStreamTests : IAsyncLifetime
         await InspectAsync(
             Photo("a.jpg", "good"),
             "--panel", "hood", "--evidence", "form.rings,relief.sunk", "--film-um", "118,125.5", "--gloss-60", "22",
-            "--delta-e-00", "1.5", "--mm-per-px", "0.25");
+            "--delta-e-00", "1.5", "--mm-per-px", "0.25", "--reflected-distance-mm", "300", "--camera-distance-mm", "500");
 
         var facts = _server.Findings.LastFacts!;
         Assert.Equal("hood", facts.Panel);
@@ -159,6 +159,7 @@ public sealed class InspectStreamTests : IAsyncLifetime
         Assert.Equal(22, facts.Readings.Gloss60);
         Assert.Equal(1.5, facts.Readings.DeltaE00);
         Assert.Equal(0.25, facts.MmPerPx);
+        Assert.Equal((300, 500), (facts.ReflectedDistanceMm, facts.CameraDistanceMm));
     }
 
     [Fact]

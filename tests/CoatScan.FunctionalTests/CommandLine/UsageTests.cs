@@ -32,6 +32,8 @@ public sealed class UsageTests
     [InlineData("--evidence: 'rings' is neither a file nor an id", "inspect", "a.jpg", "--evidence", "rings")]
     [InlineData("nothing is given", "inspect", "a.jpg", "--evidence", ",")]
     [InlineData("--applied-on takes a date", "inspect", "a.jpg", "--applied-on", "1 May")]
+    [InlineData("go together", "inspect", "a.jpg", "--reflected-distance-mm", "300")]
+    [InlineData("go together", "inspect", "a.jpg", "--camera-distance-mm", "300")]
     [InlineData("--said-by takes at most 64", "inspect", "a.jpg", "--said-by", "ooooooooooooooooooooooooooooooooooooooooooooooooooooooooooooooooo")]
     [InlineData("--compare-zones takes two rectangles as 100,200,64,64:", "inspect", "a.jpg", "--compare-zones", "1,2,30,40")]
     [InlineData("--compare-zones takes two rectangles", "inspect", "a.jpg", "--compare-zones", "1,2,30,40:1,2,30,-4")]

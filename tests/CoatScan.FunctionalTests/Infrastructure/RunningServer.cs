@@ -3,6 +3,8 @@ using Grpc.Net.Client;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace CoatScan.FunctionalTests.Infrastructure;
@@ -41,6 +43,10 @@ public sealed class RunningServer : IAsyncDisposable
     public V1.PhotoService.PhotoServiceClient Photos => new(Channel);
 
     public V1.SprayDayService.SprayDayServiceClient SprayDay => new(Channel);
+
+    /// <summary>Everything that the server answers to.</summary>
+    public IReadOnlyList<Endpoint> Endpoints =>
+        [.. ((IEndpointRouteBuilder)Application).DataSources.SelectMany(source => source.Endpoints)];
 
     public string DatabasePath => Path.Combine(Folder, "coatscan.db");
 

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Net;
 using System.Net.Sockets;
@@ -11,6 +12,7 @@ namespace CoatScan.FunctionalTests.Infrastructure;
 internal sealed class ServiceProcess : IAsyncDisposable
 {
     private readonly Process _process;
+    private readonly ConcurrentQueue<string> _log = new();
 
     private ServiceProcess(Process process, int grpcPort, int httpPort)
     {
@@ -32,17 +34,35 @@ internal sealed class ServiceProcess : IAsyncDisposable
     /// <summary>Starts the program on a data folder and returns when it is ready.</summary>
     /// <param name="folder">The data folder.</param>
     /// <param name="prefix">A program to run it under, with its arguments.</param>
-    public static async Task<ServiceProcess> StartAsync(string folder, params string[] prefix)
+    public static Task<ServiceProcess> StartAsync(string folder, params string[] prefix) => StartAsync(folder, prefix, []);
+
+    /// <summary>Starts the program on a data folder with further options.</summary>
+    public static Task<ServiceProcess> StartWithAsync(string folder, params string[] options) => StartAsync(folder, [], options);
+
+    /// <summary>The first line of its log that holds a text; waits for it.</summary>
+    public async Task<string> LogAsync(string text)
+    {
+        string? line;
+        while ((line = _log.FirstOrDefault(one => one.Contains(text, StringComparison.Ordinal))) is null)
+        {
+            Assert.False(_process.HasExited, "The service ended.");
+            await Task.Delay(50, TestContext.Current.CancellationToken);
+        }
+
+        return line;
+    }
+
+    private static async Task<ServiceProcess> StartAsync(string folder, string[] prefix, string[] options)
     {
         var (grpcPort, httpPort) = FreePorts();
         string[] command =
         [
             .. prefix, "dotnet", Path.Combine(AppContext.BaseDirectory, "coatscan.dll"), "serve", "--data", folder,
-            "--grpc-port", $"{grpcPort}", "--http-port", $"{httpPort}",
+            "--grpc-port", $"{grpcPort}", "--http-port", $"{httpPort}", .. options,
         ];
         var process = Process.Start(new ProcessStartInfo(command[0], command[1..]) { RedirectStandardOutput = true })!;
         var service = new ServiceProcess(process, grpcPort, httpPort);
-        process.OutputDataReceived += (_, _) => { };
+        process.OutputDataReceived += (_, line) => service._log.Enqueue(line.Data ?? "");
         process.BeginOutputReadLine();
         while (!await service.IsReadyAsync())
         {

@@ -49,6 +49,20 @@ public sealed class AnalyzePhotoTests(SharedServer shared)
     }
 
     [Fact]
+    public async Task AnalyzePhoto_with_scale_and_distances_gives_slopes_in_mrad()
+    {
+        var request = Request(Panels.FilmLoss);
+        request.Facts = new PanelFacts { MmPerPx = 0.25, ReflectedDistanceMm = 300, CameraDistanceMm = 500 };
+
+        var finding = await _findings.AnalyzePhotoAsync(request);
+
+        var bands = finding.Measurements.Where(m => m.Metric.StartsWith("waviness_edge_", StringComparison.Ordinal)
+            && m.Metric.Contains("_to_", StringComparison.Ordinal)).ToList();
+        Assert.NotEmpty(bands);
+        Assert.All(bands, band => Assert.Equal("mrad", band.Unit));
+    }
+
+    [Fact]
     public async Task AnalyzePhoto_every_measurement_has_a_value_or_a_reason()
     {
         var finding = await _findings.AnalyzePhotoAsync(Request(Panels.Sound));

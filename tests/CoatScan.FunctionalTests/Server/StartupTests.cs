@@ -22,6 +22,7 @@ public sealed class StartupTests
     [InlineData("CoatScan:Analysis:Workers", "-1", "Workers")]
     [InlineData("CoatScan:Analysis:MaxInlineBytes", "1", "MaxInlineBytes")]
     [InlineData("CoatScan:Analysis:MaxPanelBytes", "65536", "MaxPanelBytes")]
+    [InlineData("CoatScan:Analysis:MaxMegapixelsInFlight", "49", "MaxMegapixelsInFlight")]
     [InlineData("CoatScan:Storage:RetentionDays", "0", "RetentionDays")]
     [InlineData("CoatScan:Storage:PhotoRetentionDays", "36501", "PhotoRetentionDays")]
     [InlineData("CoatScan:Photos:MaxUploadBytes", "65535", "MaxUploadBytes")]

@@ -166,6 +166,27 @@ public sealed class ScaleCardFinderTests
         Assert.Contains(photo.Report.Issues, issue => issue.Code == PhotoIssueCode.Oblique);
     }
 
+    // Beyond 45 degrees a card may be missed; where it is found, the photo says that it gives no lengths.
+    [Fact]
+    public void Normalize_steeper_slant_gives_no_lengths()
+    {
+        int found = 0;
+        foreach (double tilt in new[] { 48.0, 50.0, 52.0, 55.0 })
+        {
+            NormalizedPhoto photo = TestPhotos.Normalize(new CardScene { TiltDegrees = tilt, FrameShare = 0.25 }.Jpeg());
+            if (photo.Card is not null)
+            {
+                found++;
+                PhotoIssue issue = Assert.Single(photo.Report.Issues, one => one.Code is PhotoIssueCode.Oblique or PhotoIssueCode.TooOblique);
+                Assert.Equal(PhotoIssueCode.TooOblique, issue.Code);
+                Assert.Contains("45", issue.Detail, StringComparison.Ordinal);
+                Assert.Contains("nothing is said in millimeters", issue.Limits, StringComparison.Ordinal);
+            }
+        }
+
+        Assert.InRange(found, 1, 4);
+    }
+
     private static CardReading? Find(byte[] jpeg)
     {
         using DecodedPhoto photo = TestPhotos.Decode(jpeg);

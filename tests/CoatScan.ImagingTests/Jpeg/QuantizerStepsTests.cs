@@ -20,7 +20,7 @@ public sealed class QuantizerStepsTests
     [InlineData(100, 11.5)]
     [InlineData(1, 66.5)]
     public void LostAmplitude_is_half_a_step_over_the_gain_of_the_transform(double wavelengthPx, double meanStep) =>
-        Assert.Equal(meanStep / 2 / Math.Sqrt(32), Read([0, .. TableK1])!.LostAmplitude(wavelengthPx), 1e-12);
+        Assert.Equal(meanStep / 2 / Math.Sqrt(32), Read([0, .. TableK1])!.LostAmplitudeAt(wavelengthPx), 1e-12);
 
     [Fact]
     public void ReadInto_reads_wide_steps_and_several_tables()
@@ -28,8 +28,8 @@ public sealed class QuantizerStepsTests
         var tables = new QuantizerSteps?[4];
         QuantizerSteps.ReadInto(tables, (byte[])[0x11, .. TableK1.SelectMany(step => new byte[] { 1, step }), 0, .. TableK1]);
 
-        Assert.Equal(12 / 2.0 / Math.Sqrt(32), tables[0]!.LostAmplitude(8), 1e-12);
-        Assert.Equal(268 / 2.0 / Math.Sqrt(32), tables[1]!.LostAmplitude(8), 1e-12);
+        Assert.Equal(12 / 2.0 / Math.Sqrt(32), tables[0]!.LostAmplitudeAt(8), 1e-12);
+        Assert.Equal(268 / 2.0 / Math.Sqrt(32), tables[1]!.LostAmplitudeAt(8), 1e-12);
     }
 
     [Fact]

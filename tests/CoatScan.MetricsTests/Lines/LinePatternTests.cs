@@ -33,6 +33,32 @@ public sealed class LinePatternTests
         Assert.InRange(read("line_longest_share"), 0.0, 0.2);
     }
 
+    // Coherence of a structure tensor and one less the spread of line directions are both the length of the mean axial direction.
+    [Theory]
+    [InlineData("grating_0", 0.0, null)]
+    [InlineData("grating_30", 30.0, null)]
+    [InlineData("grating_45", 45.0, null)]
+    [InlineData("grating_90", 90.0, null)]
+    [InlineData("grating_120", 120.0, null)]
+    [InlineData("crossed_gratings", 0.0, 90.0)]
+    public void Measure_gratings_spread_by_what_their_coherence_leaves(string name, double degrees, double? crossedBy)
+    {
+        var coherence = ReferenceData.Read("structure_tensor").GetProperty("cases").GetProperty(name)
+            .GetProperty("coherence_mean_center").GetDouble();
+
+        var read = Measure((x, y) => Math.Min(ToLine(x, y, degrees), crossedBy is { } other ? ToLine(x, y, other) : 99.0));
+
+        Assert.Equal(1.0 - coherence, read("line_direction_spread"), 0.03);
+
+        // Distance to the nearest of lines 24 px apart, across the given direction.
+        static double ToLine(int x, int y, double degrees)
+        {
+            var (sine, cosine) = Math.SinCos(degrees * Math.PI / 180.0);
+            var across = (x * cosine) + (y * sine) + 7.3;
+            return Math.Abs(across - (24.0 * Math.Round(across / 24.0)));
+        }
+    }
+
     [Fact]
     public void Measure_swirl_bends_and_agrees_only_with_its_neighbors()
     {

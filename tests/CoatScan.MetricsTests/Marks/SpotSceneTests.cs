@@ -7,8 +7,9 @@ public sealed class SpotSceneTests(ITestOutputHelper output)
 {
     private const int Scenes = 40;
 
-    // Known truth: disks drawn by the scene itself. Over 200 scenes (seeds 0 to 199) the figures were 183 of 200 within both bounds, mean
-    // errors 1.8 % of the count and 2.9 % of the area.
+    // Known truth: disks drawn by the scene itself. Over the 200 scenes that were looked at (seeds 0 to 199) 193 were within both
+    // bounds, mean errors 0.8 % of the count and 2.9 % of the area; over 200 that were not (seeds 1000 to 1199) 190, 1.0 % and 3.1 %. Most
+    // of the rest are dense (over 400 spots), or large spots over the edge of a reflection.
     [Fact]
     public void Find_random_scenes_counts_within_5_percent_and_covers_within_10()
     {
@@ -26,8 +27,8 @@ public sealed class SpotSceneTests(ITestOutputHelper output)
         }
 
         output.WriteLine($"{within} of {Scenes} within; mean errors {countError:P1} of the count, {areaError:P1} of the area");
-        Assert.True(within >= 0.85 * Scenes);
-        Assert.True(countError <= 0.05);
+        Assert.True(within >= 0.9 * Scenes);
+        Assert.True(countError <= 0.02);
         Assert.True(areaError <= 0.05);
     }
 

@@ -32,6 +32,17 @@ public sealed class RustMetricsTests
         Assert.Equal(RustMetrics.NoRust, results["rust_patch_large_px"].AbsentReason);
     }
 
+    // 16 x 16 px are 64 cells, under the 100 that are judged: such a patch counts as rust, and may be primer.
+    [Fact]
+    public void Measure_small_even_patch_may_be_even_red_brown()
+    {
+        var results = Measure(Draw(150, 120, (x, y) => x is >= 60 and < 76 && y is >= 50 and < 66 ? (120, 62, 30) : (150, 152, 155), 0.2));
+
+        var even = results["even_red_brown_fraction"];
+        Assert.Equal(0.0, even.Value);
+        Assert.InRange(even.Uncertainty!.Value, 0.95 * 256 / 18_000, 1.1 * 256 / 18_000);
+    }
+
     [Fact]
     public void Measure_yellow_brown_is_a_stain_not_rust()
     {

@@ -8,6 +8,7 @@ namespace CoatScan.MetricsTests.Zones;
 public sealed class ZoneDifferenceTests
 {
     private static readonly ZonePair Sides = new(new(0, 10, 20, 60, 60), new(0, 130, 20, 60, 60));
+    private static readonly StoredZones Exact = new(StoredColor.Exact, StoredColor.Exact);
 
     // Pairs of the published table (Sharma, Wu and Dalal 2005) that lie inside sRGB and differ in more than brightness; shown in 8 bits.
     [Fact]
@@ -110,7 +111,7 @@ public sealed class ZoneDifferenceTests
     public void Measure_zone_too_small_on_the_planes_is_refused()
     {
         var panel = Panel((_, _) => new(45, 20, 10));
-        var results = ZoneDifference.Measure(panel, new(new(0, 10, 20, 11, 60), Sides.Second));
+        var results = ZoneDifference.Measure(panel, new(new(0, 10, 20, 11, 60), Sides.Second), Exact);
 
         Assert.Equal(5, results.Count);
         Assert.All(results, one => Assert.Equal(ZoneLight.TooSmall, one.AbsentReason));
@@ -124,7 +125,25 @@ public sealed class ZoneDifferenceTests
         var right = new ZonePair(new(0, 20, 40, 120, 120), new(0, 260, 40, 120, 120));
 
         Assert.Equal(
-            DeltaE2000.Between(first, second), ZoneDifference.Measure(panel, right)[0].Value!.Value, 0.5);
+            DeltaE2000.Between(first, second), ZoneDifference.Measure(panel, right, Exact)[0].Value!.Value, 0.5);
+    }
+
+    [Fact]
+    public void Measure_gives_back_what_was_rounded_away_and_doubts_coarse_steps()
+    {
+        var (first, second) = (new LabColor(45, 20, 10), new LabColor(45, 28, 4));
+        var panel = Panel((x, _) => x < 100 ? first : second);
+        var (red, green, blue) = CieLab.ToLinear(second);
+        var taken = new StoredColor((0.02 * red, -0.01 * green, 0.03 * blue), 0.375, 0.375);
+        var moved = CieLab.FromLinear(1.02 * red, 0.99 * green, 1.03 * blue);
+
+        var result = ZoneDifference.Measure(panel, Sides, new(StoredColor.Exact, taken)).ToDictionary(one => one.Metric);
+
+        Assert.Equal(DeltaE2000.Between(first, moved), result["color_difference_de00"].Value!.Value, 0.1);
+        Assert.Equal(moved.B - first.B, result["color_difference_b"].Value!.Value, 0.1);
+        var doubts = new[] { Exact, new(StoredColor.Exact, taken), StoredZones.Unknown }
+            .Select(stored => ZoneDifference.Measure(panel, Sides, stored)[0].Uncertainty!.Value).ToList();
+        Assert.True(doubts[0] < doubts[1] && doubts[1] < doubts[2]);
     }
 
     [Fact]
@@ -132,7 +151,7 @@ public sealed class ZoneDifferenceTests
     {
         var panel = Panel((x, _) => x < 100 ? new(45, 20, 10) : new(52, 28, 4));
         var there = Measure(panel);
-        var back = ZoneDifference.Measure(panel, new(Sides.Second, Sides.First)).ToDictionary(one => one.Metric);
+        var back = ZoneDifference.Measure(panel, new(Sides.Second, Sides.First), Exact).ToDictionary(one => one.Metric);
 
         Assert.Equal(there["color_difference_de00"].Value!.Value, back["color_difference_de00"].Value!.Value, 1e-9);
         Assert.Equal(there["color_difference_l"].Value!.Value, -back["color_difference_l"].Value!.Value, 1e-9);
@@ -157,7 +176,7 @@ public sealed class ZoneDifferenceTests
         && Math.Min(red, Math.Min(green, blue)) >= 0.0 && Math.Max(red, Math.Max(green, blue)) <= 1.0 && color.L >= 8.0;
 
     private static Dictionary<string, Measurement> Measure(PanelPlanes panel) =>
-        ZoneDifference.Measure(panel, Sides).ToDictionary(one => one.Metric);
+        ZoneDifference.Measure(panel, Sides, Exact).ToDictionary(one => one.Metric);
 
     private static PanelPlanes Panel(Func<int, int, LabColor> color) => Lit(color, (_, _) => 1.0);
 

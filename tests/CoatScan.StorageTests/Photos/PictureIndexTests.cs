@@ -15,15 +15,15 @@ public sealed class PictureIndexTests : IDisposable
     public void Dispose() => _temp.Dispose();
 
     [Fact]
-    public async Task FindEarlierAsync_equal_bytes_first_then_nearest_then_oldest_up_to_the_distance()
+    public async Task NoteEarlierAsync_equal_bytes_first_then_nearest_then_oldest_up_to_the_distance()
     {
         await SaveFindingsAsync(
             (1, "far", Hash ^ 0b111), (2, "near", Hash ^ 0b1), (3, "also near", Hash ^ 0b10), (4, "same", Hash), (5, "flat", null));
         var index = new PictureIndex(_temp.OpenDatabase());
 
-        var two = await index.FindEarlierAsync(Report("same", Hash), 2, 10, Token);
-        var three = await index.FindEarlierAsync(Report("same", Hash), 3, 10, Token);
-        var first = await index.FindEarlierAsync(Report("same", Hash), 64, 1, Token);
+        var two = await EarlierAsync(index, Report("same", Hash), 2, 10);
+        var three = await EarlierAsync(index, Report("same", Hash), 3, 10);
+        var first = await EarlierAsync(index, Report("same", Hash), 64, 1);
 
         Assert.Equal([4, 2, 3], two.Select(Number));
         Assert.Equal([4, 2, 3, 1], three.Select(Number));
@@ -33,37 +33,37 @@ public sealed class PictureIndexTests : IDisposable
     }
 
     [Fact]
-    public async Task FindEarlierAsync_flat_picture_is_found_by_equal_bytes_only()
+    public async Task NoteEarlierAsync_flat_picture_is_found_by_equal_bytes_only()
     {
         await SaveFindingsAsync((1, "flat", null), (2, "another flat one", null), (3, "textured", Hash));
         var index = new PictureIndex(_temp.OpenDatabase());
 
-        Assert.Equal([1], (await index.FindEarlierAsync(Report("flat", null), 64, 10, Token)).Select(Number));
+        Assert.Equal([1], (await EarlierAsync(index, Report("flat", null), 64, 10)).Select(Number));
     }
 
     [Fact]
-    public async Task FindEarlierAsync_other_tenant_is_not_seen()
+    public async Task NoteEarlierAsync_other_tenant_is_not_seen()
     {
         await SaveFindingsAsync((1, "same", Hash));
         var index = new PictureIndex(_temp.OpenDatabase());
         using (_temp.Tenants.Enter(new Tenant("north")))
         {
-            Assert.Empty(await index.FindEarlierAsync(Report("same", Hash), 64, 10, Token));
+            Assert.Empty(await EarlierAsync(index, Report("same", Hash), 64, 10));
         }
     }
 
     [Fact]
-    public async Task FindEarlierAsync_deleted_and_purged_findings_are_forgotten()
+    public async Task NoteEarlierAsync_deleted_and_purged_findings_are_forgotten()
     {
         var store = await SaveFindingsAsync((1, "same", Hash), (2, "same", Hash));
         var index = new PictureIndex(_temp.OpenDatabase());
 
         await store.DeleteAsync("findings/f000001", Token);
-        Assert.Equal([2], (await index.FindEarlierAsync(Report("same", Hash), 6, 10, Token)).Select(Number));
+        Assert.Equal([2], (await EarlierAsync(index, Report("same", Hash), 6, 10)).Select(Number));
 
         _temp.Time.Advance(TimeSpan.FromDays(366));
         await store.PurgeAsync(Token);
-        Assert.Empty(await index.FindEarlierAsync(Report("same", Hash), 6, 10, Token));
+        Assert.Empty(await EarlierAsync(index, Report("same", Hash), 6, 10));
         Assert.Equal(0L, _temp.Sql("SELECT count(*) FROM finding_photos"));
     }
 
@@ -82,6 +82,29 @@ public sealed class PictureIndexTests : IDisposable
         Assert.Equal(ulong.MaxValue, photo.PictureHash);
         Assert.Equal(report.SeenBefore, photo.SeenBefore);
     }
+
+    [Fact]
+    public async Task SaveAsync_of_findings_that_come_at_once_each_sees_all_before_it()
+    {
+        var store = await _temp.OpenAsync();
+        var look = new EarlierLook(6, 20);
+
+        var saved = await Task.WhenAll(Enumerable.Range(0, 8).Select(number => Task.Run(
+            () => store.SaveAsync(
+                TestFindings.Small(number) with { Photos = [Report("same", Hash)] }, look: look, cancellationToken: Token),
+            Token)));
+
+        Assert.Equal(Enumerable.Range(0, 8), saved.Select(one => one.Photos[0].SeenBefore.Count).Order());
+        Assert.All(saved, one => Assert.DoesNotContain(one.Photos[0].SeenBefore, earlier => earlier.Finding == one.Name));
+        var read = await store.GetAsync(saved[0].Name, Token);
+        Assert.Equal(saved[0].Photos[0].SeenBefore, read.Photos[0].SeenBefore);
+    }
+
+    private static async Task<IReadOnlyList<EarlierPicture>> EarlierAsync(
+        PictureIndex index, PhotoReport photo, int maxDistanceBits, int maxFindings) =>
+        (await index.NoteEarlierAsync(
+            TestFindings.Small(99) with { Photos = [photo] }, new EarlierLook(maxDistanceBits, maxFindings), Token))
+        .Photos[0].SeenBefore;
 
     private static int Number(EarlierPicture earlier) => earlier.Finding[^1] - '0';
 

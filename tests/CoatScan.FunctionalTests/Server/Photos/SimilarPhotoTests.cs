@@ -86,6 +86,34 @@ public sealed class SimilarPhotoTests : IAsyncLifetime
         Assert.Equal(second.Name, Assert.Single(fourth.Photos[0].SeenBefore).Finding);
     }
 
+    [Fact]
+    public async Task Batch_graded_by_several_workers_notes_each_picture_on_all_but_its_first_item()
+    {
+        await using var server = await RunningServer.StartAsync(("CoatScan:Batches:Workers", "3"));
+        var items = new List<BatchItem>();
+        for (var i = 0; i < 4; i++)
+        {
+            items.Add(BatchSteps.Item($"copy-{i}", $"car-{i}", await server.UploadAsync(BatchSteps.Variant(Panels.FilmLoss, i))));
+        }
+
+        items.Add(BatchSteps.Item("other", "car-9", await server.UploadAsync(Panels.Sound)));
+        var batch = await server.OpenBatchAsync([.. items]);
+        await server.Batches.StartBatchAsync(new() { Name = batch });
+        var graded = (await server.WatchAsync(batch)).Select(one => one.Item).Where(item => item is not null).ToList();
+
+        var findings = new Dictionary<string, Finding>();
+        foreach (var item in graded)
+        {
+            findings[item.Key] = await server.Findings.GetFindingAsync(new() { Name = item.Finding });
+        }
+
+        Assert.Equal(5, findings.Count);
+        Assert.Empty(findings["other"].Photos[0].SeenBefore);
+        var copies = findings.Where(one => one.Key != "other").Select(one => one.Value.Photos[0].SeenBefore).ToList();
+        Assert.Equal([0, 1, 2, 3], copies.Select(earlier => earlier.Count).Order());
+        Assert.All(copies.SelectMany(earlier => earlier), one => Assert.Equal((false, 0), (one.SameBytes, one.DistanceBits)));
+    }
+
     [Theory]
     [InlineData("maxDistanceBits=-1", "max_distance_bits", false)]
     [InlineData("maxDistanceBits=0", "", true)]

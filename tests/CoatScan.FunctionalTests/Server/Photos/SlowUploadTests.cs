@@ -64,7 +64,7 @@ public sealed class SlowUploadTests
         using var socket = new TcpClient();
         await socket.ConnectAsync(server.Http.BaseAddress!.Host, server.Http.BaseAddress.Port, Token);
         var stream = socket.GetStream();
-        await stream.WriteAsync("POST /v1/photos:upload HTTP/1.1\r\nHost: x\r\nContent-Length: 1000\r\n\r\nabc"u8.ToArray(), Token);
+        await stream.WriteAsync("POST /v1/photos:upload HTTP/1.1\r\nHost: localhost\r\nContent-Length: 1000\r\n\r\nabc"u8.ToArray(), Token);
 
         using var reader = new StreamReader(stream, Encoding.ASCII);
         Assert.StartsWith("HTTP/1.1 408", await reader.ReadLineAsync(Token), StringComparison.Ordinal);

@@ -1,0 +1,96 @@
+using CoatScan.Findings;
+using CoatScan.Service.Endpoints;
+using Code = Google.Rpc.Code;
+using ErrorInfo = Google.Rpc.ErrorInfo;
+using Status = Google.Rpc.Status;
+
+namespace CoatScan.Service.Page;
+
+/// <summary>Around every handler of the page: headers, forms of other sites, and refusals told in words.</summary>
+internal sealed class PageGuard(ErrorInterceptor errors, PageWriter writer)
+{
+    /// <summary>What a page may load and where it may send: itself and nothing else; no script or style inside it.</summary>
+    public const string Policy =
+        "default-src 'none'; img-src 'self' data:; style-src 'self'; script-src 'self'; connect-src 'self'; "
+        + "form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+
+    /// <summary>The handler with all that around it.</summary>
+    public RequestDelegate Around(Func<HttpContext, Task> handler) => http => RunAsync(http, handler);
+
+    /// <summary>Headers of everything that the page sends.</summary>
+    public static void SetHeaders(HttpResponse response)
+    {
+        response.Headers.ContentSecurityPolicy = Policy;
+        response.Headers.XContentTypeOptions = "nosniff";
+        response.Headers["Referrer-Policy"] = "same-origin";
+        response.Headers["Permissions-Policy"] = "geolocation=(), microphone=()";
+        response.Headers.CacheControl = "private, no-cache";
+    }
+
+    private async Task RunAsync(HttpContext http, Func<HttpContext, Task> handler)
+    {
+        SetHeaders(http.Response);
+        try
+        {
+            errors.RefuseWhenDraining();
+            if (HttpMethods.IsPost(http.Request.Method) && IsForeign(http.Request))
+            {
+                await RefuseAsync(http, StatusCodes.Status403Forbidden, PageWriter.ContextOf(http).Words.ForeignRequest).ConfigureAwait(false);
+                return;
+            }
+
+            await handler(http).ConfigureAwait(false);
+        }
+        catch (Exception e) when (!http.Response.HasStarted)
+        {
+            await TellAsync(http, e).ConfigureAwait(false);
+        }
+    }
+
+    private Task TellAsync(HttpContext http, Exception error)
+    {
+        var words = PageWriter.ContextOf(http).Words;
+        var status = errors.StatusOf(error, http.RequestAborted);
+        var code = HttpStatus.Of((Code)status.Code);
+        return error switch
+        {
+            CoatScanException refusal => RefuseAsync(
+                http, code, words.Refusal(refusal.Reason) ?? refusal.Message, refusal.Message, refusal.Field ?? ""),
+            _ => RefuseAsync(http, code, Words.PageWords.Fill(words.ServerFault, TraceOf(status))),
+        };
+    }
+
+    private Task RefuseAsync(HttpContext http, int status, string text, string detail = "", string field = "")
+    {
+        var words = PageWriter.ContextOf(http).Words;
+        var title = status == StatusCodes.Status404NotFound ? words.NotFoundTitle : words.ErrorTitle;
+        return writer.SendAsync<Views.ErrorView>(
+            http,
+            title,
+            new()
+            {
+                [nameof(Views.ErrorView.Title)] = title,
+                [nameof(Views.ErrorView.Text)] = text,
+                [nameof(Views.ErrorView.Detail)] = detail == text ? "" : detail,
+                [nameof(Views.ErrorView.Field)] = field,
+            },
+            status);
+    }
+
+    // Browsers say where a form comes from; a form of another site acts with the reader's rights and without his knowledge.
+    private static bool IsForeign(HttpRequest request)
+    {
+        if (request.Headers["Sec-Fetch-Site"].ToString() is { Length: > 0 } site)
+        {
+            return site is not ("same-origin" or "none");
+        }
+
+        return request.Headers.Origin.ToString() is { Length: > 0 } origin
+            && !(Uri.TryCreate(origin, UriKind.Absolute, out var from) && from.Authority == request.Host.Value);
+    }
+
+    private static string TraceOf(Status status) => status.Details
+        .Where(one => one.Is(ErrorInfo.Descriptor))
+        .Select(one => one.Unpack<ErrorInfo>().Metadata.TryGetValue("trace_id", out var id) ? id : "none")
+        .FirstOrDefault("none");
+}

@@ -1,0 +1,218 @@
+using System.Net;
+using System.Text.RegularExpressions;
+using CoatScan.FunctionalTests.Infrastructure;
+using CoatScan.Service.Page;
+using CoatScan.Service.Page.Words;
+using Microsoft.Playwright;
+
+namespace CoatScan.FunctionalTests.Page;
+
+/// <summary>What holds for every view: it can be reached, read and used, on a desk, on a phone, enlarged, in the dark, in every language.</summary>
+[Collection(BrowserTests.Name)]
+public sealed class ViewTests(Browser browser, SharedServer shared)
+{
+    private const int MostBytes = 300 * 1024;
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    private HttpClient Http => shared.Server.Http;
+
+    // Width, height, pixels for each: a desk, a desk at 200 %, a phone.
+    [Theory]
+    [InlineData(1440, 900, 1, ColorScheme.Light, "en-US")]
+    [InlineData(1440, 900, 1, ColorScheme.Dark, "es-ES")]
+    [InlineData(720, 450, 2, ColorScheme.Light, "de-DE")]
+    [InlineData(390, 844, 3, ColorScheme.Light, "en-US")]
+    [InlineData(390, 844, 3, ColorScheme.Dark, "de-DE")]
+    [InlineData(320, 640, 2, ColorScheme.Light, "es-ES")]
+    public async Task Every_view_is_accessible_and_fits(int width, int height, float scale, ColorScheme scheme, string language)
+    {
+        var finding = await FindingAsync();
+        await using var window = await browser.OpenAsync(Http.BaseAddress!, new()
+        {
+            ViewportSize = new() { Width = width, Height = height },
+            DeviceScaleFactor = scale,
+            ColorScheme = scheme,
+            Locale = language,
+        });
+        foreach (var view in new[] { "/", finding, finding + "?skip=loupe,wash", "/lanes", "/claims?reference=views", "/guide" })
+        {
+            await window.Page.GotoAsync(view);
+            await Assertions.Expect(window.Page.Locator("h1")).ToHaveCountAsync(1);
+            Assert.NotEmpty(await window.Page.TitleAsync());
+            await window.CheckAsync($"{view} at {width} px");
+        }
+
+        // What is folded up must be right too.
+        await window.Page.GotoAsync(finding);
+        foreach (var summary in await window.Page.Locator("summary").AllAsync())
+        {
+            await summary.ClickAsync();
+        }
+
+        await window.CheckAsync($"unfolded finding at {width} px");
+    }
+
+    [Fact]
+    public async Task Everything_to_press_is_large_enough_for_a_thumb()
+    {
+        var finding = await FindingAsync();
+        await using var window = await browser.OpenAsync(Http.BaseAddress!, new() { ViewportSize = new() { Width = 390, Height = 844 }, HasTouch = true });
+        foreach (var view in new[] { "/", finding, "/lanes" })
+        {
+            await window.Page.GotoAsync(view);
+            var small = await window.Page.EvaluateAsync<string[]>(
+                "() => [...document.querySelectorAll('button, select, input:not([type=hidden]):not([type=checkbox]), summary, .layers label, nav a')]"
+                + ".filter(one => one.checkVisibility() && one.getBoundingClientRect().height < 43.5).map(one => one.outerHTML.slice(0, 120))");
+            Assert.True(small.Length == 0, $"{view}: {string.Join("; ", small)}");
+        }
+    }
+
+    [Fact]
+    public async Task Page_weighs_less_than_300_KB_before_photos_and_loads_nothing_from_elsewhere()
+    {
+        var finding = await FindingAsync();
+        await using var window = await browser.OpenAsync(Http.BaseAddress!);
+        foreach (var view in new[] { "/", finding, "/lanes" })
+        {
+            var responses = new List<IResponse>();
+            void Keep(object? sender, IResponse response) => responses.Add(response);
+            window.Page.Response += Keep;
+            await window.Page.GotoAsync(view, new() { WaitUntil = WaitUntilState.NetworkIdle });
+            window.Page.Response -= Keep;
+            var foreign = responses.Where(one => !one.Url.StartsWith(Http.BaseAddress!.ToString(), StringComparison.Ordinal)).Select(one => one.Url);
+            var bytes = 0;
+            foreach (var response in responses.Where(one => !one.Url.EndsWith("/picture", StringComparison.Ordinal)))
+            {
+                bytes += (await response.BodyAsync()).Length;
+            }
+
+            Assert.Empty(foreign);
+            Assert.InRange(bytes, 1000, MostBytes);
+            TestContext.Current.TestOutputHelper?.WriteLine($"{view}: {bytes / 1024} KB.");
+        }
+    }
+
+    [Fact]
+    public async Task First_paint_comes_within_a_second()
+    {
+        await using var window = await browser.OpenAsync(Http.BaseAddress!);
+        await window.Page.GotoAsync("/");
+        await window.Page.GotoAsync("/lanes");
+        var paint = await window.Page.EvaluateAsync<double>(
+            "() => new Promise(told => { const seen = performance.getEntriesByName('first-contentful-paint')[0]; if (seen) told(seen.startTime); "
+            + "else new PerformanceObserver(list => told(list.getEntriesByName('first-contentful-paint')[0].startTime)).observe({ type: 'paint', buffered: true }); })");
+        Assert.InRange(paint, 1, 1000);
+        TestContext.Current.TestOutputHelper?.WriteLine($"First paint after {paint:0} ms.");
+    }
+
+    [Theory]
+    [InlineData("/")]
+    [InlineData("/lanes")]
+    [InlineData("/claims?reference=views")]
+    [InlineData("/findings/nothing")]
+    public async Task Page_allows_only_what_is_its_own(string view)
+    {
+        using var answer = await Http.GetAsync(view, Token);
+
+        Assert.Equal(PageGuard.Policy, Assert.Single(answer.Headers.GetValues("Content-Security-Policy")));
+        Assert.DoesNotContain("unsafe", PageGuard.Policy, StringComparison.Ordinal);
+        Assert.Equal("nosniff", Assert.Single(answer.Headers.GetValues("X-Content-Type-Options")));
+        var html = await answer.Content.ReadAsStringAsync(Token);
+        Assert.DoesNotMatch(new Regex("<script(?![^>]*src=)|<style|\\sstyle=|\\son[a-z]+="), html);
+    }
+
+    [Fact]
+    public async Task Form_of_another_site_is_refused()
+    {
+        using var request = new HttpRequestMessage(HttpMethod.Post, "/lanes")
+        {
+            Content = new FormUrlEncodedContent(new Dictionary<string, string> { ["name"] = "x", ["follow"] = "yes" }),
+        };
+        request.Headers.Add("Origin", "https://elsewhere.example");
+
+        using var answer = await Http.SendAsync(request, Token);
+
+        Assert.Equal(HttpStatusCode.Unauthorized, answer.StatusCode);
+        Assert.Contains("from no page of another site", await answer.Content.ReadAsStringAsync(Token), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("//elsewhere.example/")]
+    [InlineData("https://elsewhere.example/")]
+    [InlineData("/\\elsewhere.example")]
+    public async Task Choice_of_a_language_leads_nowhere_else(string back)
+    {
+        using var handler = new HttpClientHandler { AllowAutoRedirect = false };
+        using var http = new HttpClient(handler) { BaseAddress = Http.BaseAddress };
+
+        using var answer = await http.PostAsync(
+            "/language", new FormUrlEncodedContent(new Dictionary<string, string> { ["language"] = "de", ["back"] = back }), Token);
+
+        Assert.Equal("/", answer.Headers.Location!.ToString());
+        Assert.Contains("language=de", Assert.Single(answer.Headers.GetValues("Set-Cookie")), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("de-AT,en;q=0.5", "de")]
+    [InlineData("fr,es;q=0.8,en;q=0.7", "es")]
+    [InlineData("fr", "en")]
+    [InlineData("", "en")]
+    public async Task Language_is_the_first_of_the_browser_that_the_page_speaks(string accepted, string spoken)
+    {
+        using var request = new HttpRequestMessage(HttpMethod.Get, "/");
+        request.Headers.TryAddWithoutValidation("Accept-Language", accepted);
+
+        using var answer = await Http.SendAsync(request, Token);
+
+        Assert.Contains($"<html lang=\"{spoken}\">", await answer.Content.ReadAsStringAsync(Token), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Every_language_has_every_text_with_the_same_blanks()
+    {
+        var texts = PageWords.All.ToDictionary(words => words.Language, words => words.Texts());
+        var english = texts["en"];
+        Assert.NotEmpty(english);
+        foreach (var (language, own) in texts)
+        {
+            Assert.Equal(english.Keys.Order(), own.Keys.Order());
+            foreach (var (key, text) in own)
+            {
+                Assert.True(Blanks(text).SequenceEqual(Blanks(english[key])), $"{language} {key}: {text}");
+                Assert.True(text.Length > 0 || key == "KnowledgeLanguageNote", $"{language} {key} is empty.");
+            }
+        }
+
+        static IEnumerable<string> Blanks(string text) => Regex.Matches(text, "\\{\\d\\}").Select(blank => blank.Value).Order();
+    }
+
+    [Theory]
+    [InlineData("/findings/nothing", HttpStatusCode.NotFound)]
+    [InlineData("/findings/!", HttpStatusCode.BadRequest)]
+    [InlineData("/lanes/nothing", HttpStatusCode.NotFound)]
+    [InlineData("/lanes/nothing/vehicle?name=x", HttpStatusCode.NotFound)]
+    [InlineData("/claims", HttpStatusCode.BadRequest)]
+    [InlineData("/photos/00/picture", HttpStatusCode.BadRequest)]
+    public async Task Address_that_leads_nowhere_says_so_in_a_page(string view, HttpStatusCode status)
+    {
+        using var answer = await Http.GetAsync(view, Token);
+
+        Assert.Equal(status, answer.StatusCode);
+        Assert.Equal("text/html", answer.Content.Headers.ContentType!.MediaType);
+        Assert.Contains("<h1>", await answer.Content.ReadAsStringAsync(Token), StringComparison.Ordinal);
+    }
+
+    private async Task<string> FindingAsync()
+    {
+        using var form = new MultipartFormDataContent
+        {
+            { new StringContent("views"), "reference" },
+            { new StringContent("door"), "panel" },
+            { new ByteArrayContent(await File.ReadAllBytesAsync(Window.Photo("rust-lower-edge"), Token)), "photos", "door.jpg" },
+        };
+        using var answer = await Http.PostAsync("/findings", form, Token);
+        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+        return answer.RequestMessage!.RequestUri!.AbsolutePath;
+    }
+}
