@@ -4,10 +4,14 @@ namespace CoatScan.Metrics.Lines;
 /// <remarks>
 /// <para>A turn of more than 30 degrees ends a line, unless the node has two paths only. So two scratches that cross stay two, and a
 /// branch of a crack is a line of its own.</para>
+/// <para>Where more than <see cref="MostEnds"/> ends meet is no crossing but a clump, through which nobody could follow a line: all end there.</para>
 /// <para>Cost: by the number of path ends and pixels of line. Deterministic. Source: good continuation, common practice.</para>
 /// </remarks>
 internal sealed class LineChains
 {
+    /// <summary>Ends at one node beyond which none goes on; pairing them costs by the cube of their number.</summary>
+    internal const int MostEnds = 64;
+
     private const int ReachPx = 12;
 
     // Cosine of 150 degrees.
@@ -46,7 +50,10 @@ internal sealed class LineChains
 
         foreach (var (node, meeting) in ends)
         {
-            LinkNode(node, meeting);
+            if (meeting.Count <= MostEnds)
+            {
+                LinkNode(node, meeting);
+            }
         }
     }
 
