@@ -18,7 +18,12 @@ internal sealed class DecisionEngine : IDisposable
             });
     }
 
-    public PhotoScore Photo(PhotoFeatures features) => _photo.Predict(PhotoRow.From(features));
+    public PhotoScore Photo(PhotoFeatures features)
+    {
+        var score = _photo.Predict(PhotoRow.From(features));
+        score.Score = AnswerMean.Of(score.Score, features.Answer);
+        return score;
+    }
 
     public void Dispose() => _photo.Dispose();
 }

@@ -31,33 +31,29 @@ internal static class PageRoutes
     /// <summary>Maps the page: who may read sees it, who may write sends its forms.</summary>
     public static RouteGroupBuilder MapPage(this WebApplication application)
     {
-        var services = application.Services;
-        var guard = services.GetRequiredService<PageGuard>();
-        var findings = services.GetRequiredService<FindingPages>();
-        var lanes = services.GetRequiredService<LanePages>();
-        var claims = services.GetRequiredService<ClaimPages>();
+        var guard = application.Services.GetRequiredService<PageGuard>();
         var group = application.MapGroup("");
-        Get("/", findings.HomeAsync);
-        Post("/findings", findings.CreateAsync);
-        Get("/findings/{id}", findings.ShowAsync);
-        Post("/findings/{id}", findings.AnswerAsync);
-        Get("/findings/{id}/sheet", http => findings.PrintAsync(http, FindingPaper.Sheet));
-        Get("/findings/{id}/note", http => findings.PrintAsync(http, FindingPaper.Note));
-        Get("/findings/{id}/job-card", http => findings.PrintAsync(http, FindingPaper.JobCard));
-        Get("/photos/{sha256}/picture", services.GetRequiredService<PhotoPictures>().SendAsync);
+        Get("/", To<FindingPages>((pages, http) => pages.HomeAsync(http)));
+        Post("/findings", To<FindingPages>((pages, http) => pages.CreateAsync(http)));
+        Get("/findings/{id}", To<FindingPages>((pages, http) => pages.ShowAsync(http)));
+        Post("/findings/{id}", To<FindingPages>((pages, http) => pages.AnswerAsync(http)));
+        Get("/findings/{id}/sheet", To<FindingPages>((pages, http) => pages.PrintAsync(http, FindingPaper.Sheet)));
+        Get("/findings/{id}/note", To<FindingPages>((pages, http) => pages.PrintAsync(http, FindingPaper.Note)));
+        Get("/findings/{id}/job-card", To<FindingPages>((pages, http) => pages.PrintAsync(http, FindingPaper.JobCard)));
+        Get("/photos/{sha256}/picture", To<PhotoPictures>((pictures, http) => pictures.SendAsync(http)));
         Get(Guide, http => SheetAnswer.SendAsync(http, PhotoGuide.Of(PageWriter.ContextOf(http).Sheets), DateTimeOffset.UnixEpoch));
-        Get("/claims", claims.ShowAsync);
-        Get("/claims/sheet", claims.PrintAsync);
-        Get("/lanes", lanes.ListAsync);
-        Post("/lanes", lanes.CreateAsync);
-        Get("/lanes/{id}", lanes.ShowAsync);
-        Post("/lanes/{id}/photos", lanes.AddAsync);
-        Post("/lanes/{id}/start", lanes.StartAsync);
-        Post("/lanes/{id}/cancel", lanes.CancelAsync);
-        Post("/lanes/{id}/retry", lanes.RetryAsync);
-        Get("/lanes/{id}/findings.csv", lanes.TableAsync);
-        Get("/lanes/{id}/vehicle", claims.ShowVehicleAsync);
-        Get("/lanes/{id}/vehicle/sheet", claims.PrintVehicleAsync);
+        Get("/claims", To<ClaimPages>((pages, http) => pages.ShowAsync(http)));
+        Get("/claims/sheet", To<ClaimPages>((pages, http) => pages.PrintAsync(http)));
+        Get("/lanes", To<LanePages>((pages, http) => pages.ListAsync(http)));
+        Post("/lanes", To<LanePages>((pages, http) => pages.CreateAsync(http)));
+        Get("/lanes/{id}", To<LanePages>((pages, http) => pages.ShowAsync(http)));
+        Post("/lanes/{id}/photos", To<LanePages>((pages, http) => pages.AddAsync(http)));
+        Post("/lanes/{id}/start", To<LanePages>((pages, http) => pages.StartAsync(http)));
+        Post("/lanes/{id}/cancel", To<LanePages>((pages, http) => pages.CancelAsync(http)));
+        Post("/lanes/{id}/retry", To<LanePages>((pages, http) => pages.RetryAsync(http)));
+        Get("/lanes/{id}/findings.csv", To<LanePages>((pages, http) => pages.TableAsync(http)));
+        Get("/lanes/{id}/vehicle", To<ClaimPages>((pages, http) => pages.ShowVehicleAsync(http)));
+        Get("/lanes/{id}/vehicle/sheet", To<ClaimPages>((pages, http) => pages.PrintVehicleAsync(http)));
         group.MapPost("/language", guard.Around(ChooseLanguageAsync)).ExcludeFromDescription().RequireAccess(AccessScope.Read);
         foreach (var asset in PageAsset.All)
         {
@@ -72,6 +68,11 @@ internal static class PageRoutes
         void Post(string pattern, Func<HttpContext, Task> handler) =>
             group.MapPost(pattern, guard.Around(handler)).ExcludeFromDescription().RequireAccess(AccessScope.Write);
     }
+
+    // Asked for call by call: mapping runs before the start's own check, which is to say what is wrong with model or store.
+    private static Func<HttpContext, Task> To<T>(Func<T, HttpContext, Task> handle)
+        where T : notnull =>
+        http => handle(http.RequestServices.GetRequiredService<T>(), http);
 
     private static Task SendAsync(HttpContext http, PageAsset asset)
     {

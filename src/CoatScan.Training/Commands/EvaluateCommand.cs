@@ -20,7 +20,7 @@ internal static class EvaluateCommand
         var samples = RealPhotoSet.Read(
             arguments.Required("photos"), arguments.Required("labels"), labels, sampler, output);
         var report = Evaluator.Evaluate(
-            "labelled photos", samples, PhotoModelTrainer.Score(context, model.PhotoModel, samples), model.Calibration,
+            "labelled photos", samples, PhotoModelTrainer.MeanScore(context, model.PhotoModel, samples), model.Calibration,
             labels: labels);
         var text = ReportText.Set(report);
         output.WriteLine(text);

@@ -23,6 +23,11 @@ internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWrit
             rows.Add(Row(groups.Name, samples => PhotoModelTrainer.Score(context, model, samples), calibrating, logShift, held, real, labels));
         }
 
+        log.WriteLine("ablation: mean of the shipped one and the network");
+        var shipped = PhotoModelTrainer.Train(context, training, FeatureGroups.Shipped, plan.PhotoL2);
+        rows.Add(Row(
+            "mean of the photo model on the network's answer, and that answer itself (shipped)",
+            samples => PhotoModelTrainer.MeanScore(context, shipped, samples), calibrating, logShift, held, real, labels));
         return rows;
     }
 

@@ -29,9 +29,9 @@ internal static class CalibrationFit
         IReadOnlyList<Sample> held,
         double[] logShift)
     {
-        var scores = PhotoModelTrainer.Score(context, photoModel, held);
+        var scores = PhotoModelTrainer.MeanScore(context, photoModel, held);
         var truth = held.Select(sample => sample.ClassIndex).ToArray();
-        var (mean, deviation) = Moments(Panels(training, PhotoModelTrainer.Score(context, photoModel, training)));
+        var (mean, deviation) = Moments(Panels(training, PhotoModelTrainer.MeanScore(context, photoModel, training)));
         var calibration = new Calibration
         {
             Temperature = ScaleFit.Temperature([.. scores.Select(score => score.Score)], truth),

@@ -6,10 +6,12 @@ namespace CoatScan.Training.Learning;
 internal sealed class ClassShares
 {
     // What adjusters, lanes and owners send: sound panels most, then what the road, the sun and years do; faults of fresh paint and single
-    // marks less. Common practice, no source.
+    // marks less, and now and then a wrong picture. Common practice, no source.
     private const double SoundWeight = 14;
 
     private const double WearWeight = 3;
+
+    private const double WrongPictureWeight = 2;
 
     private static readonly string[] Wear =
     [
@@ -23,7 +25,7 @@ internal sealed class ClassShares
 
     /// <summary>What photos that people send are taken to show.</summary>
     public static ClassShares Expected { get; } = new(Normalize(
-        [.. VisualClasses.All.Select(id => id == VisualClasses.Sound ? SoundWeight : Wear.Contains(id) ? WearWeight : 1)]));
+        [.. VisualClasses.All.Select(id => id == VisualClasses.Sound ? SoundWeight : Wear.Contains(id) ? WearWeight : id == VisualClasses.NotAPanel ? WrongPictureWeight : 1)]));
 
     /// <summary>Shares of the samples' classes, in the order of the visual classes.</summary>
     public IReadOnlyList<double> Values => _shares;

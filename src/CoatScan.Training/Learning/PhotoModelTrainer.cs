@@ -41,7 +41,17 @@ internal static class PhotoModelTrainer
         return pipeline.Fit(data);
     }
 
-    /// <summary>What a model says about photos.</summary>
+    /// <summary>What the shipped kind of model says about photos, averaged with the network's own answer as the product does it.</summary>
+    public static IReadOnlyList<PhotoScore> MeanScore(MLContext context, ITransformer model, IReadOnlyList<Sample> samples) =>
+    [
+        .. Score(context, model, samples).Zip(samples, (score, sample) => new PhotoScore
+        {
+            Score = AnswerMean.Of(score.Score, sample.Features.Answer),
+            Position = score.Position,
+        }),
+    ];
+
+    /// <summary>What a model alone says about photos.</summary>
     public static IReadOnlyList<PhotoScore> Score(MLContext context, ITransformer model, IReadOnlyList<Sample> samples)
     {
         var scores = model.Transform(Load(context, samples));

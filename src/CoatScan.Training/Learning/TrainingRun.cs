@@ -46,7 +46,7 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
             new ModelFolder { Card = card, Calibration = calibration, PhotoModel = photoModel });
 
         SetReport Evaluate(string name, IReadOnlyList<Sample> samples, ClassShares? even) => Evaluator.Evaluate(
-            name, samples, PhotoModelTrainer.Score(_context, photoModel, samples), calibration, even);
+            name, samples, PhotoModelTrainer.MeanScore(_context, photoModel, samples), calibration, even);
         return new EvaluationReport
         {
             ModelVersion = version,
@@ -62,7 +62,7 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
             Real = real.Count == 0
                 ? null
                 : Evaluator.Evaluate(
-                    "real, labelled by eye", real, PhotoModelTrainer.Score(_context, photoModel, real), calibration, labels: labels),
+                    "real, labelled by eye", real, PhotoModelTrainer.MeanScore(_context, photoModel, real), calibration, labels: labels),
             RealCredit = realCredit,
             Ablation = new AblationRun(_context, plan, log).Run(training, calibrating, held, real, labels),
         };
@@ -72,7 +72,7 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
     private double Lambda(
         ITransformer photoModel, Calibration calibration, IReadOnlyList<Sample> harsh, ClassShares shares) =>
         ScaleFit.Lambda(
-            [.. PhotoModelTrainer.Score(_context, photoModel, harsh)
+            [.. PhotoModelTrainer.MeanScore(_context, photoModel, harsh)
                 .Select(score => shares.Even(calibration.Calibrate(score.Score)))],
             [.. harsh.Select(sample => sample.ClassIndex)]);
 }
