@@ -101,13 +101,28 @@ public sealed class ScaleCardFinderTests
     public void Find_panels_without_a_card_have_none()
     {
         var photos = VisualClassIds.All.AsParallel().SelectMany(visualClass =>
-            Enumerable.Range(1, 4).Select(seed => DemoPanelRenderer.Render(visualClass, (ulong)seed)));
+            Enumerable.Range(1, 12).Select(seed => Draw(visualClass, (ulong)seed)).OfType<DemoPanel>().Take(4)).ToList();
+
+        Assert.Equal(4 * VisualClassIds.All.Count, photos.Count);
 
         Assert.All(photos, panel =>
         {
             using var photo = DecodedPhoto.FromRgb(panel.Rgb, panel.WidthPx, panel.HeightPx);
             Assert.Null(Find(photo));
         });
+    }
+
+    // Null where the scene of the seed hides the fault in every layout.
+    private static DemoPanel? Draw(string visualClass, ulong seed)
+    {
+        try
+        {
+            return DemoPanelRenderer.Render(visualClass, seed);
+        }
+        catch (InvalidOperationException)
+        {
+            return null;
+        }
     }
 
     [Fact]
