@@ -8,8 +8,8 @@ internal static class TrainingProgram
 {
     private const string Usage = """
         train        --out DIR [--per-class N] [--version V] [--network FILE] [--keep DIR]
-                     [--photos DIR --labels FILE [--map a=b,...] [--credit TEXT]]
-        evaluate     --photos DIR --labels FILE [--map label=visual_class,...] [--model DIR] [--out FILE.md]
+                     [--photos DIR --labels FILE [--map label=class+class,...] [--credit TEXT]]
+        evaluate     --photos DIR --labels FILE [--map label=class+class,...] [--model DIR] [--out FILE.md]
         render-demo  --out DIR
         views        --out DIR [--seed N] [--per-class N] [--harsh 1] [--more-sound N] [--minutes N] | --photos DIR --labels FILE [--map a=b,...]
         sheet        --out FILE.png [--class ID] [--seed N] [--count N] [--harsh 1]
