@@ -35,27 +35,43 @@ internal static class NonPanelsCommand
         }
 
         var model = arguments.Optional("model") ?? Path.Combine(AppContext.BaseDirectory, "models", "classifier");
+        output.WriteLine(Judge(model, folder is null ? Enumerable.Range(0, count).Select(NonPanelPictures.Draw) : Files(folder)));
+    }
+
+    /// <summary>Verdicts of a model on invented pictures.</summary>
+    /// <param name="model">Folder of the model.</param>
+    /// <param name="count">How many pictures.</param>
+    public static VerdictTally Judge(string model, int count = DefaultCount) =>
+        Judge(model, Enumerable.Range(0, count).Select(NonPanelPictures.Draw));
+
+    private static VerdictTally Judge(string model, IEnumerable<(string Kind, byte[] Bytes)> pictures)
+    {
         var tally = new VerdictTally();
         using var classifier = VisualClassifier.Load(model);
         var inspector = Inspector(classifier);
-        foreach (var (kind, bytes) in folder is null ? Enumerable.Range(0, count).Select(NonPanelPictures.Draw) : Files(folder))
+        Parallel.ForEach(pictures, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, picture =>
         {
+            Verdict? verdict = null;
             try
             {
-                var finding = inspector.InspectPhotos([new PhotoBytes(bytes, "", "photos[0]")], new PanelFacts(), zones: null, CancellationToken.None);
-                tally.Add(kind, finding.Verdict);
+                verdict = inspector.InspectPhotos(
+                    [new PhotoBytes(picture.Bytes, "", "photos[0]")], new PanelFacts(), zones: null, CancellationToken.None).Verdict;
             }
             catch (CoatScanException)
             {
-                tally.AddUnreadable();
+                // Too small, too long, no picture at all: no verdict is given.
             }
-        }
 
-        output.WriteLine(tally);
+            lock (tally)
+            {
+                tally.Add(picture.Kind, verdict);
+            }
+        });
+        return tally;
     }
 
     /// <summary>The product's way of a photo around a classifier.</summary>
-    public static PanelInspector Inspector(VisualClassifier classifier)
+    private static PanelInspector Inspector(VisualClassifier classifier)
     {
         var knowledge = KnowledgeBase.Load(Path.Combine(AppContext.BaseDirectory, "models", "knowledge"));
         return new PanelInspector(

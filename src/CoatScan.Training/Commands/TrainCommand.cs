@@ -35,6 +35,12 @@ internal static class TrainCommand
         var run = new TrainingRun(plan, new SampleSource(sampler, arguments.Optional("keep"), output), output);
         var report = run.Run(
             folder, arguments.Optional("version") ?? DefaultVersion, real, labels, arguments.Optional("credit"), shop);
+        if (plan.Compares)
+        {
+            output.WriteLine("looking at pictures without a panel");
+            report = report with { NonPanels = NonPanelsCommand.Judge(folder).ToReport() };
+        }
+
         Write(folder, report, plan);
         output.WriteLine(ReportText.Evaluation(report));
         output.WriteLine(ReportText.Ablation(report.Ablation));

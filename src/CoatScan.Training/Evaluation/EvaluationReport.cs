@@ -35,6 +35,9 @@ internal sealed record EvaluationReport
     /// <summary>Where the real photos come from.</summary>
     public required string? RealCredit { get; init; }
 
+    /// <summary>Invented pictures without a panel, the whole way of a photo; null when none were sent.</summary>
+    public NonPanelReport? NonPanels { get; init; }
+
     /// <summary>A shop's own photos; null when none were given.</summary>
     public required ShopReport? Shop { get; init; }
 

@@ -10,8 +10,16 @@ internal sealed class VerdictTally
     private readonly SortedDictionary<string, Dictionary<Verdict, int>> _counts = new(StringComparer.Ordinal);
     private int _unreadable;
 
-    public void Add(string kind, Verdict verdict)
+    /// <param name="kind">Kind of the picture.</param>
+    /// <param name="given">Null for a picture that the product refuses to read at all.</param>
+    public void Add(string kind, Verdict? given)
     {
+        if (given is not { } verdict)
+        {
+            _unreadable++;
+            return;
+        }
+
         if (!_counts.TryGetValue(kind, out var counts))
         {
             _counts[kind] = counts = [];
@@ -19,9 +27,6 @@ internal sealed class VerdictTally
 
         counts[verdict] = counts.GetValueOrDefault(verdict) + 1;
     }
-
-    /// <summary>A picture that the product refuses to read at all.</summary>
-    public void AddUnreadable() => _unreadable++;
 
     /// <summary>Pictures that got a verdict.</summary>
     public int Count => _counts.Values.Sum(counts => counts.Values.Sum());
@@ -37,6 +42,10 @@ internal sealed class VerdictTally
 
         return sum / (double)Math.Max(1, Count);
     }
+
+    /// <summary>What a report says of them.</summary>
+    public NonPanelReport ToReport() => new(
+        Count, Share(Verdict.NotAssessable), Share(Verdict.NotAssessable, Verdict.Inconclusive), ToString());
 
     /// <summary>As Markdown.</summary>
     public override string ToString()

@@ -49,7 +49,7 @@ internal sealed record TrainingPlan
         Compares = false,
     };
 
-    /// <summary>Whether other kinds of models are trained too, to compare.</summary>
+    /// <summary>Whether other kinds of models are trained too, to compare, and pictures without a panel are sent the whole way.</summary>
     public bool Compares { get; init; } = true;
 
     /// <param name="perClass">Training panels of each class; the other sets follow in proportion.</param>

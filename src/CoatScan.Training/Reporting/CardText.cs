@@ -74,6 +74,12 @@ internal static class CardText
         ## Two faults on one panel
 
         {ReportText.SecondFault(report.SecondFault)}
+        ## Pictures without a panel
+
+        {(report.NonPanels is { } others
+            ? ReportText.Invariant($"Of {others.Count} invented pictures (textures, text, skies, noise, drawn faces, fruit-like shapes, checks, gradients) the whole product called {others.NotAssessable:0.000} NOT_ASSESSABLE, {others.NotAssessableOrInconclusive:0.000} that or INCONCLUSIVE. By kind: evaluation.md.")
+            : "Not looked at in this run.")}
+
         ## Scaling of the probabilities
 
         {ReportText.Scaling(report.Scaling)}

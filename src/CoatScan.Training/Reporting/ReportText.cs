@@ -32,6 +32,14 @@ internal static class ReportText
         text.AppendLine();
         text.Append(SecondFault(report.SecondFault));
         text.AppendLine();
+        if (report.NonPanels is { } others)
+        {
+            text.AppendLine("## Invented pictures without a panel, the whole way of a photo");
+            text.AppendLine();
+            text.Append(others.Table);
+            text.AppendLine();
+        }
+
         text.AppendLine("## How the probabilities are scaled");
         text.AppendLine();
         text.Append(Scaling(report.Scaling));
