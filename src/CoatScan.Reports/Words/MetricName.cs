@@ -21,6 +21,7 @@ public static partial class MetricName
             "color_difference_b" => "b* of the second zone less the first",
             "color_difference_c" => "chroma of the second zone less the first",
             "two_tone_de00" => "difference of the two tones found (CIEDE2000)",
+            "spot_apart_in_row_count" => "fasteners in rows, not counted as spots",
             "line_area_fraction" => "area of lines",
             "line_cell_count" => "cells enclosed by lines",
             "line_direction_spread" => "line direction spread (0 one way, 1 every way)",
