@@ -42,6 +42,7 @@ internal static class ProjectTable
         ["SkiaSharp"] = ["Classification"],
         ["Microsoft.EntityFrameworkCore"] = ["Storage"],
         ["Microsoft.Data.Sqlite"] = ["Storage"],
+        ["Npgsql"] = ["Storage"],
         ["YamlDotNet"] = ["Diagnosis"],
         ["Json.Schema"] = ["Diagnosis"],
         ["JsonSchema.Net"] = ["Diagnosis"],

@@ -23,7 +23,7 @@ public sealed class BatchLedger : IBatchLedger
     private readonly TimeProvider _time;
 
     /// <summary>Opens nothing yet.</summary>
-    /// <param name="database">The file that all stores share; migrated before the first call.</param>
+    /// <param name="database">The database that all stores share; migrated before the first call.</param>
     /// <param name="time">Clock of the ledger.</param>
     public BatchLedger(FindingDatabase database, TimeProvider time)
     {
