@@ -16,12 +16,12 @@ internal sealed class BatchWorker(
     /// <summary>Takes the next item and works on it.</summary>
     public async Task WorkOnOneAsync(CancellationToken cancellationToken)
     {
-        var ready = await handOut.TakeAsync(cancellationToken).ConfigureAwait(false);
+        var taken = await handOut.TakeAsync(cancellationToken).ConfigureAwait(false);
         try
         {
             // Claimed only when its turn has come: a claim that waits would use up its lease.
-            using var place = await solo.EnterAsync(ready.Suspect, cancellationToken).ConfigureAwait(false);
-            var claim = await ledger.ClaimAsync(ready.Item, settings.Worker, settings.Lease, cancellationToken)
+            using var place = await solo.EnterAsync(taken.Ready.Suspect, cancellationToken).ConfigureAwait(false);
+            var claim = await ledger.ClaimAsync(taken.Ready.Item, settings.Worker, settings.Lease, cancellationToken)
                 .ConfigureAwait(false);
             if (claim is not null)
             {
@@ -30,7 +30,7 @@ internal sealed class BatchWorker(
         }
         finally
         {
-            await handOut.AcknowledgeAsync(ready).ConfigureAwait(false);
+            await handOut.AcknowledgeAsync(taken).ConfigureAwait(false);
         }
     }
 

@@ -32,7 +32,7 @@ public sealed class FindingDatabase : IDisposable
     internal TenantContext Tenants { get; }
 
     /// <summary>Reads.</summary>
-    /// <exception cref="CoatScanException">The store does not answer.</exception>
+    /// <exception cref="CoatScanException">The store does not answer, or does not take a text.</exception>
     internal async Task<T> ReadAsync<T>(
         Func<FindingContext, CancellationToken, Task<T>> read, CancellationToken cancellationToken)
     {
@@ -47,10 +47,15 @@ public sealed class FindingDatabase : IDisposable
         {
             throw Unavailable(error);
         }
+        catch (Exception error) when (Engine.IsTextRefused(error))
+        {
+            throw new CoatScanException(
+                ErrorReason.FieldInvalid, "A text of the request holds the character U+0000, which the store does not take.", inner: error);
+        }
     }
 
     /// <summary>Writes in one transaction, committed and synced before the task ends.</summary>
-    /// <exception cref="CoatScanException">The store does not answer.</exception>
+    /// <exception cref="CoatScanException">The store does not answer, or does not take a text.</exception>
     internal async Task<T> WriteAsync<T>(
         Func<FindingContext, CancellationToken, Task<T>> write, CancellationToken cancellationToken)
     {

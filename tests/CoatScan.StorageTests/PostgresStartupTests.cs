@@ -3,6 +3,7 @@ using CoatScan.Findings;
 using CoatScan.RealServers;
 using CoatScan.Storage;
 using CoatScan.Storage.Engines;
+using CoatScan.Storage.Ledger;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Time.Testing;
@@ -20,7 +21,7 @@ public sealed class PostgresStartupTests(SharedServers servers)
     [InlineData("full_page_writes")]
     public async Task MigrateAsync_server_that_does_not_sync_is_refused(string setting)
     {
-        await using var server = await PostgresServer.StartAsync();
+        await using var server = await SharedServers.OwnPostgresAsync();
         await PostgresServer.ExecuteAsync(server.ConnectionTo("postgres"), $"ALTER SYSTEM SET {setting} = off");
         await PostgresServer.ExecuteAsync(server.ConnectionTo("postgres"), "SELECT pg_reload_conf()");
         // The server tells its processes some time after it answered.
@@ -134,7 +135,7 @@ public sealed class PostgresStartupTests(SharedServers servers)
     [InlineData(true)]
     public async Task Store_is_unavailable_while_its_server_is_down_and_comes_back_with_it(bool kill)
     {
-        await using var server = await PostgresServer.StartAsync();
+        await using var server = await SharedServers.OwnPostgresAsync();
         using var temp = new TempStore(postgresConnection: await server.NewDatabaseAsync());
         var store = await temp.OpenAsync();
         await store.SaveAsync(TestFindings.Small(1), cancellationToken: Token);
@@ -170,6 +171,19 @@ public sealed class PostgresStartupTests(SharedServers servers)
         var leaseEndsIn = (decimal)temp.Sql(
             "SELECT (lease_until_ticks - 621355968000000000) / 1e7 - extract(epoch FROM clock_timestamp()) FROM batch_items")!;
         Assert.InRange(leaseEndsIn, 3_500, 3_600);
+    }
+
+    [Fact]
+    public async Task Text_that_PostgreSQL_does_not_take_is_a_fault_of_the_field()
+    {
+        using var temp = new TempStore(postgresConnection: await NewDatabaseAsync());
+        await temp.OpenAsync();
+        var ledger = new BatchLedger(temp.OpenDatabase(), temp.Time);
+
+        var error = await Assert.ThrowsAsync<CoatScanException>(() => ledger.CreateAsync("lots", "a\0b", null, Token));
+
+        Assert.Equal(ErrorReason.FieldInvalid, error.Reason);
+        Assert.Equal("überprüft 塗装", (await ledger.CreateAsync("lots", "überprüft 塗装", null, Token)).DisplayName);
     }
 
     [Theory]

@@ -7,13 +7,27 @@ public sealed class SharedServers : IAsyncDisposable
     private PostgresServer? _postgres;
     private RabbitServer? _rabbit;
 
+    /// <summary>A PostgreSQL server of one test's own, to be stopped and killed.</summary>
+    public static Task<PostgresServer> OwnPostgresAsync()
+    {
+        Assert.SkipUnless(PostgresServer.IsInstalled, PostgresServer.Missing);
+        return PostgresServer.StartAsync();
+    }
+
+    /// <summary>A RabbitMQ broker of one test's own, to be stopped and killed.</summary>
+    public static Task<RabbitServer> OwnRabbitAsync()
+    {
+        Assert.SkipUnless(RabbitServer.IsInstalled, RabbitServer.Missing);
+        return RabbitServer.StartAsync();
+    }
+
     /// <summary>The PostgreSQL server; the test is skipped when the program is missing.</summary>
     public async Task<PostgresServer> PostgresAsync()
     {
         await _one.WaitAsync();
         try
         {
-            return _postgres ??= await PostgresServer.StartAsync();
+            return _postgres ??= await OwnPostgresAsync();
         }
         finally
         {
@@ -27,7 +41,7 @@ public sealed class SharedServers : IAsyncDisposable
         await _one.WaitAsync();
         try
         {
-            return _rabbit ??= await RabbitServer.StartAsync();
+            return _rabbit ??= await OwnRabbitAsync();
         }
         finally
         {

@@ -33,6 +33,9 @@ internal interface IDatabaseEngine : IDisposable
     /// <summary>Whether disk, server, connection or lock is at fault, and not the code that asked.</summary>
     bool IsFailure(Exception error);
 
+    /// <summary>Whether a text holds a character that the database does not take.</summary>
+    bool IsTextRefused(Exception error);
+
     /// <summary>Why the database cannot be used, as the end of a sentence; null if the error is not the database's.</summary>
     string? WhyUnusable(Exception error);
 }

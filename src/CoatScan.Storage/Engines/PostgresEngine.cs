@@ -34,7 +34,12 @@ internal sealed class PostgresEngine : IDatabaseEngine
     /// <exception cref="ArgumentException">The connection string is none, or names no host or database.</exception>
     public PostgresEngine(StorageOptions options)
     {
-        var connection = Read(options.PostgresConnection);
+        var (connection, refusal) = PostgresAddress.Read(options.PostgresConnection);
+        if (connection is null)
+        {
+            throw new ArgumentException(refusal);
+        }
+
         Place = $"{connection.Host}/{connection.Database}";
         if (!connection.ContainsKey("Timeout"))
         {
@@ -140,6 +145,12 @@ internal sealed class PostgresEngine : IDatabaseEngine
     };
 
     /// <inheritdoc/>
+    /// <remarks>It takes all of Unicode but the character 0 (PostgreSQL manual, "Character Types").</remarks>
+    public bool IsTextRefused(Exception error) =>
+        (error as PostgresException ?? error.InnerException as PostgresException)?.SqlState
+            is PostgresErrorCodes.CharacterNotInRepertoire or PostgresErrorCodes.UntranslatableCharacter;
+
+    /// <inheritdoc/>
     public string? WhyUnusable(Exception error) => error switch
     {
         PostgresException postgres => postgres.SqlState switch
@@ -178,22 +189,4 @@ internal sealed class PostgresEngine : IDatabaseEngine
             or PostgresErrorCodes.SerializationFailure
             or PostgresErrorCodes.ReadOnlySqlTransaction
             or "25P03"; // idle in transaction for too long
-
-    private static NpgsqlConnectionStringBuilder Read(string text)
-    {
-        NpgsqlConnectionStringBuilder connection;
-        try
-        {
-            connection = new NpgsqlConnectionStringBuilder(text);
-        }
-        catch (Exception error) when (error is ArgumentException or FormatException or InvalidCastException)
-        {
-            // Without the text: it may hold a password.
-            throw new ArgumentException("The connection of PostgreSQL is no list of 'Name=value;'.", nameof(text), error);
-        }
-
-        return connection is { Host.Length: > 0, Database.Length: > 0 }
-            ? connection
-            : throw new ArgumentException("The connection of PostgreSQL needs a Host and a Database.", nameof(text));
-    }
 }

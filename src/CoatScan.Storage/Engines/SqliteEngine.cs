@@ -92,6 +92,10 @@ internal sealed class SqliteEngine : IDatabaseEngine
     };
 
     /// <inheritdoc/>
+    /// <remarks>It takes every text.</remarks>
+    public bool IsTextRefused(Exception error) => false;
+
+    /// <inheritdoc/>
     public string? WhyUnusable(Exception error) => error is not SqliteException sqlite ? null : sqlite.SqliteErrorCode switch
     {
         5 or 6 => "another process holds it",
