@@ -184,7 +184,8 @@ internal sealed class BrokerSession
         }
     }
 
-    private async Task EndAsync()
+    // A task because the client's events want one.
+    private Task EndAsync()
     {
         Feeds = false;
         _items.Writer.TryComplete();
@@ -195,6 +196,6 @@ internal sealed class BrokerSession
             _ = _connection.CloseAsync(Constants.InternalError, "session over", TimeSpan.FromSeconds(1), abort: true, CancellationToken.None);
         }
 
-        await Task.CompletedTask.ConfigureAwait(false);
+        return Task.CompletedTask;
     }
 }
