@@ -51,17 +51,38 @@ internal sealed class BatchWorker(
         }
         catch (CoatScanException refusal)
         {
-            await ledger.FailAsync(claim, ItemError.Of(refusal), CancellationToken.None).ConfigureAwait(false);
+            await StoreAsync(() => ledger.FailAsync(claim, ItemError.Of(refusal), CancellationToken.None), cancellationToken)
+                .ConfigureAwait(false);
             return;
         }
         catch (Exception fault)
         {
             report(fault);
-            await ledger.FailAsync(claim, ItemError.Internal(), CancellationToken.None).ConfigureAwait(false);
+            await StoreAsync(() => ledger.FailAsync(claim, ItemError.Internal(), CancellationToken.None), cancellationToken)
+                .ConfigureAwait(false);
             return;
         }
 
         // Work that is done is written down, also when the process drains.
-        await ledger.FinishAsync(claim, graded, CancellationToken.None).ConfigureAwait(false);
+        await StoreAsync(() => ledger.FinishAsync(claim, graded, CancellationToken.None), cancellationToken).ConfigureAwait(false);
+    }
+
+    // The process renews the lease as long as it lives: an outcome dropped while the store is away would leave the item running.
+    private async Task StoreAsync(Func<Task> store, CancellationToken cancellationToken)
+    {
+        while (true)
+        {
+            try
+            {
+                await store().ConfigureAwait(false);
+                return;
+            }
+            catch (CoatScanException away)
+                when (away.Reason == ErrorReason.StorageUnavailable && !cancellationToken.IsCancellationRequested)
+            {
+                report(away);
+                await Task.Delay(settings.LookInterval, clock, cancellationToken).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            }
+        }
     }
 }

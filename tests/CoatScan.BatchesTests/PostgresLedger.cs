@@ -19,9 +19,11 @@ public sealed class PostgresLedger : LedgerUnderTest
 
     public override IBatchLedger Ledger => _ledger!;
 
-    public static async Task<LedgerUnderTest> OpenAsync(SharedServers servers)
+    public static async Task<LedgerUnderTest> OpenAsync(SharedServers servers) => await OpenAsync(await servers.PostgresAsync());
+
+    public static async Task<LedgerUnderTest> OpenAsync(PostgresServer server)
     {
-        var store = new PostgresLedger(await (await servers.PostgresAsync()).NewDatabaseAsync());
+        var store = new PostgresLedger(await server.NewDatabaseAsync());
         store._ledger = await store.OpenAnotherAsync();
         return store;
     }
