@@ -16,12 +16,12 @@ internal sealed class BatchWorker(
     /// <summary>Takes the next item and works on it.</summary>
     public async Task WorkOnOneAsync(CancellationToken cancellationToken)
     {
-        var ready = await handOut.TakeAsync(cancellationToken).ConfigureAwait(false);
+        var taken = await handOut.TakeAsync(cancellationToken).ConfigureAwait(false);
         try
         {
             // Claimed only when its turn has come: a claim that waits would use up its lease.
-            using var place = await solo.EnterAsync(ready.Suspect, cancellationToken).ConfigureAwait(false);
-            var claim = await ledger.ClaimAsync(ready.Item, settings.Worker, settings.Lease, cancellationToken)
+            using var place = await solo.EnterAsync(taken.Ready.Suspect, cancellationToken).ConfigureAwait(false);
+            var claim = await ledger.ClaimAsync(taken.Ready.Item, settings.Worker, settings.Lease, cancellationToken)
                 .ConfigureAwait(false);
             if (claim is not null)
             {
@@ -30,7 +30,7 @@ internal sealed class BatchWorker(
         }
         finally
         {
-            await handOut.AcknowledgeAsync(ready).ConfigureAwait(false);
+            await handOut.AcknowledgeAsync(taken).ConfigureAwait(false);
         }
     }
 
@@ -51,17 +51,38 @@ internal sealed class BatchWorker(
         }
         catch (CoatScanException refusal)
         {
-            await ledger.FailAsync(claim, ItemError.Of(refusal), CancellationToken.None).ConfigureAwait(false);
+            await StoreAsync(() => ledger.FailAsync(claim, ItemError.Of(refusal), CancellationToken.None), cancellationToken)
+                .ConfigureAwait(false);
             return;
         }
         catch (Exception fault)
         {
             report(fault);
-            await ledger.FailAsync(claim, ItemError.Internal(), CancellationToken.None).ConfigureAwait(false);
+            await StoreAsync(() => ledger.FailAsync(claim, ItemError.Internal(), CancellationToken.None), cancellationToken)
+                .ConfigureAwait(false);
             return;
         }
 
         // Work that is done is written down, also when the process drains.
-        await ledger.FinishAsync(claim, graded, CancellationToken.None).ConfigureAwait(false);
+        await StoreAsync(() => ledger.FinishAsync(claim, graded, CancellationToken.None), cancellationToken).ConfigureAwait(false);
+    }
+
+    // The process renews the lease as long as it lives: an outcome dropped while the store is away would leave the item running.
+    private async Task StoreAsync(Func<Task> store, CancellationToken cancellationToken)
+    {
+        while (true)
+        {
+            try
+            {
+                await store().ConfigureAwait(false);
+                return;
+            }
+            catch (CoatScanException away)
+                when (away.Reason == ErrorReason.StorageUnavailable && !cancellationToken.IsCancellationRequested)
+            {
+                report(away);
+                await Task.Delay(settings.LookInterval, clock, cancellationToken).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            }
+        }
     }
 }

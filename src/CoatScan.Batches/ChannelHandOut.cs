@@ -33,15 +33,28 @@ public sealed class ChannelHandOut : IItemHandOut
             : ValueTask.CompletedTask;
 
     /// <inheritdoc/>
-    public ValueTask<ReadyItem> TakeAsync(CancellationToken cancellationToken) => _items.Reader.ReadAsync(cancellationToken);
+    public async ValueTask<TakenItem> TakeAsync(CancellationToken cancellationToken) =>
+        new(await _items.Reader.ReadAsync(cancellationToken).ConfigureAwait(false));
 
     /// <inheritdoc/>
-    public ValueTask AcknowledgeAsync(ReadyItem item)
+    /// <remarks>There is none: an item that is lost here is lost with its process, and the ledger knows.</remarks>
+    public async ValueTask<TakenItem> TakeGivenUpAsync(CancellationToken cancellationToken)
     {
-        _out.TryRemove(item.Item, out _);
+        await Task.Delay(Timeout.InfiniteTimeSpan, _clock, cancellationToken).ConfigureAwait(false);
+        throw new OperationCanceledException(cancellationToken);
+    }
+
+    /// <inheritdoc/>
+    public ValueTask AcknowledgeAsync(TakenItem item)
+    {
+        ArgumentNullException.ThrowIfNull(item);
+        _out.TryRemove(item.Ready.Item, out _);
         _room.Writer.TryWrite(0);
         return ValueTask.CompletedTask;
     }
+
+    /// <inheritdoc/>
+    public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 
     /// <inheritdoc/>
     public async Task WaitForRoomAsync(TimeSpan longest, CancellationToken cancellationToken)

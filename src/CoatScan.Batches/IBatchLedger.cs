@@ -84,6 +84,16 @@ public interface IBatchLedger
     /// <returns>False when the claim is not the newest any more; nothing is stored then.</returns>
     Task<bool> FailAsync(ItemClaim claim, ItemError fault, CancellationToken cancellationToken);
 
+    /// <summary>Fails an item that was handed out again and again and that nobody came to claim: with WORKER_LOST.</summary>
+    /// <returns>False when it does not wait any more or was claimed since; nothing is changed then.</returns>
+    Task<bool> GiveUpAsync(ReadyItem item, CancellationToken cancellationToken);
+
+    /// <summary>Events of all tenants that <see cref="AnnouncedAsync"/> was not told of; those of a batch in order.</summary>
+    Task<IReadOnlyList<Announcement>> ListToAnnounceAsync(int most, CancellationToken cancellationToken);
+
+    /// <summary>Notes that the events of a batch are announced, up to and with a sequence.</summary>
+    Task AnnouncedAsync(Tenant tenant, string batch, long sequence, CancellationToken cancellationToken);
+
     /// <summary>Puts all that a worker process holds back in the queue, the attempts not counted.</summary>
     /// <returns>How many items.</returns>
     Task<int> GiveBackAsync(string worker, CancellationToken cancellationToken);

@@ -24,6 +24,13 @@ public sealed record ItemError(
         null,
         new Dictionary<string, string> { ["attempts"] = $"{attempts}" });
 
+    /// <summary>No process lived long enough to claim the item.</summary>
+    public static ItemError GivenUp() => new(
+        ErrorReason.WorkerLost,
+        "Every worker process that was handed the item ended before it could begin.",
+        null,
+        new Dictionary<string, string>());
+
     /// <summary>A fault of ours; nothing of its inside goes out.</summary>
     public static ItemError Internal() => new(
         ErrorReason.InternalError,

@@ -8,9 +8,10 @@ namespace CoatScan.Storage;
 /// <summary>The tables, and the one place that keeps tenants apart.</summary>
 /// <remarks>
 /// Every row of <see cref="ITenantRow"/> is filled in with the current tenant when it is added, and no query sees a row of
-/// another one unless it says <c>IgnoreQueryFilters</c>, which only housekeeping over all tenants may.
+/// another one unless it says <c>IgnoreQueryFilters</c>, which only housekeeping over all tenants may. The tables as such are
+/// those of SQLite; <see cref="Engines.PostgresContext"/> is the same for PostgreSQL, with migrations of its own.
 /// </remarks>
-internal sealed class FindingContext(DbContextOptions<FindingContext> options) : DbContext(options)
+internal class FindingContext(DbContextOptions options) : DbContext(options)
 {
     /// <summary>Id of the tenant whose rows are seen and added; set by <see cref="FindingDatabase"/>.</summary>
     public string Tenant { get; set; } = "";

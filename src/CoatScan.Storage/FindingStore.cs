@@ -5,12 +5,12 @@ using Microsoft.EntityFrameworkCore;
 
 namespace CoatScan.Storage;
 
-/// <summary>Keeps findings in one SQLite file.</summary>
+/// <summary>Keeps findings in the database.</summary>
 /// <remarks>
 /// <para>Every write is one transaction, synced to disk before its task ends. Safe for concurrent use, and for several
-/// processes on one file of a local disk.</para>
+/// processes on one database.</para>
 /// <para>Every method throws <see cref="CoatScanException"/> with <see cref="ErrorReason.StorageUnavailable"/> when the
-/// file, the disk or another writer does not let it finish. Call <see cref="MigrateAsync"/> once before the others.</para>
+/// database, its disk or another writer does not let it finish. Call <see cref="MigrateAsync"/> once before the others.</para>
 /// <para>Every method but <see cref="PurgeAsync"/> sees the findings of the current tenant only.</para>
 /// </remarks>
 public sealed class FindingStore
@@ -28,7 +28,7 @@ public sealed class FindingStore
     private readonly TimeSpan _retention;
 
     /// <summary>Opens nothing yet.</summary>
-    /// <param name="database">The file that all stores share.</param>
+    /// <param name="database">The database that all stores share.</param>
     /// <param name="options">How long findings are kept.</param>
     /// <param name="time">Clock of page tokens, request keys, retention and audit.</param>
     /// <exception cref="ArgumentException">An option is missing or out of its range.</exception>
@@ -46,7 +46,7 @@ public sealed class FindingStore
     /// <summary>How long a request id is remembered (AIP-155; 24 hours).</summary>
     public static TimeSpan ReplayWindow { get; } = TimeSpan.FromHours(24);
 
-    /// <summary>Makes the folder, the file and its tables, and checks that commits reach the disk.</summary>
+    /// <summary>Makes the database's tables, of SQLite folder and file too, and checks that commits reach the disk.</summary>
     /// <exception cref="CoatScanException">They cannot be made or used; the message says why in one sentence.</exception>
     public Task MigrateAsync(CancellationToken cancellationToken = default) =>
         StorageStartup.MigrateAsync(_database, cancellationToken);

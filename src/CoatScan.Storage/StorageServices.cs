@@ -11,7 +11,7 @@ namespace CoatScan.Storage;
 /// <summary>Adds the stores to a host.</summary>
 public static class StorageServices
 {
-    /// <summary>Adds one <see cref="FindingStore"/> and one <see cref="PhotoStore"/> over one file for the whole process; the host
+    /// <summary>Adds one <see cref="FindingStore"/> and one <see cref="PhotoStore"/> over one database for the whole process; the host
     /// calls MigrateAsync of the first and then Prepare of the second at start.</summary>
     /// <param name="services">Where to add it.</param>
     /// <param name="options">Where the options come from; asked once.</param>
@@ -32,7 +32,11 @@ public static class StorageServices
             provider.GetRequiredService<FindingDatabase>(),
             provider.GetRequiredService<AskedOptions>().Value,
             provider.GetRequiredService<TimeProvider>()));
-        services.TryAddSingleton<IBatchLedger, BatchLedger>();
+        services.TryAddSingleton<IBatchLedger>(provider =>
+        {
+            var database = provider.GetRequiredService<FindingDatabase>();
+            return new BatchLedger(database, database.Engine.ServerClock ?? provider.GetRequiredService<TimeProvider>());
+        });
         services.TryAddSingleton<ApiKeyStore>();
         services.TryAddSingleton<AuditLog>();
         return services;

@@ -1,79 +1,55 @@
-using System.Globalization;
 using CoatScan.Findings;
-using Microsoft.Data.Sqlite;
+using CoatScan.Storage.Engines;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Infrastructure;
 using Microsoft.EntityFrameworkCore.Migrations;
-using Microsoft.EntityFrameworkCore.Storage;
 
 namespace CoatScan.Storage;
 
 /// <summary>Makes the store ready, or says in one sentence why it cannot be.</summary>
 internal static class StorageStartup
 {
-    private const string FullSynchronous = "2";
-
-    /// <exception cref="CoatScanException">The folder or the file cannot be used.</exception>
+    /// <exception cref="CoatScanException">The database cannot be used.</exception>
     public static async Task MigrateAsync(FindingDatabase database, CancellationToken cancellationToken)
     {
-        MakeFolder(database.Path);
+        var engine = database.Engine;
         try
         {
-            await database.ReadAsync(PrepareAsync, cancellationToken);
-            await database.WriteAsync(ApplyMigrationsAsync, cancellationToken);
+            await database.ReadAsync(
+                async (context, token) =>
+                {
+                    await engine.PrepareAsync(context, token);
+                    return true;
+                },
+                cancellationToken);
+            await database.WriteAsync(
+                (context, token) => ApplyMigrationsAsync(engine, context, token), cancellationToken);
         }
-        catch (CoatScanException error) when (error.InnerException is SqliteException cause)
+        catch (CoatScanException error) when (error.InnerException is { } cause && engine.WhyUnusable(cause) is { } why)
         {
-            throw Unusable(database.Path, SentenceOf(cause), cause);
-        }
-        catch (SqliteException error)
-        {
-            throw Unusable(database.Path, "its tables are not those of this program", error);
+            throw Unusable(engine.Place, why, cause);
         }
         catch (NotSupportedException error)
         {
-            throw Unusable(database.Path, error.Message, error);
+            throw Unusable(engine.Place, error.Message, error);
         }
-    }
-
-    private static void MakeFolder(string path)
-    {
-        try
+        catch (Exception error) when (engine.WhyUnusable(error) is not null)
         {
-            Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+            throw Unusable(engine.Place, engine.WhyUnusable(error)!, error);
         }
-        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
-        {
-            throw Unusable(path, "its folder cannot be made", error);
-        }
-    }
-
-    private static async Task<bool> PrepareAsync(FindingContext context, CancellationToken cancellationToken)
-    {
-        await context.Database.OpenConnectionAsync(cancellationToken);
-
-        // WAL is written into the file and stays; a folder that cannot hold it (some network folders) keeps its old mode.
-        var journal = await ScalarAsync(context, "PRAGMA journal_mode = WAL", cancellationToken);
-        if (journal != "wal")
-        {
-            throw new NotSupportedException($"its folder does not support a write-ahead log (journal mode {journal})");
-        }
-
-        var synchronous = await ScalarAsync(context, "PRAGMA synchronous", cancellationToken);
-        return synchronous == FullSynchronous
-            ? true
-            : throw new NotSupportedException($"it does not sync at commit (synchronous {synchronous})");
     }
 
     /// <summary>Brings the tables up to date in one transaction.</summary>
     /// <remarks>
     /// Not EF's own Migrate: on SQLite that marks the file as locked by a row, which stays behind when the process is
-    /// killed and makes every later start wait for ever. A transaction ends with its process.
+    /// killed and makes every later start wait for ever. A transaction ends with its process. Of several processes that
+    /// start at once, the first one makes the tables and the others wait for it.
     /// </remarks>
-    private static async Task<bool> ApplyMigrationsAsync(FindingContext context, CancellationToken cancellationToken)
+    private static async Task<bool> ApplyMigrationsAsync(
+        IDatabaseEngine engine, FindingContext context, CancellationToken cancellationToken)
     {
         var known = context.Database.GetMigrations().ToList();
-        var applied = await ReadAppliedAsync(context, cancellationToken);
+        var applied = await ReadAppliedAsync(engine, context, cancellationToken);
         if (applied.Except(known).Any())
         {
             throw new NotSupportedException("it was written by a newer version of this program");
@@ -88,52 +64,26 @@ internal static class StorageStartup
         var script = context.GetService<IMigrator>().GenerateScript(
             applied.Count == 0 ? Migration.InitialDatabase : applied[^1],
             options: MigrationsSqlGenerationOptions.NoTransactions);
-        await ScalarAsync(context, history + script, cancellationToken);
+        await PlainSql.TextAsync(context, history + script, cancellationToken);
         return true;
     }
 
-    /// <summary>The migrations that the file has seen, in order; in plain SQL, which starts faster than EF's services.</summary>
+    /// <summary>The migrations that the database has seen, in order; in plain SQL, which starts faster than EF's services.</summary>
     private static async Task<List<string>> ReadAppliedAsync(
-        FindingContext context, CancellationToken cancellationToken)
+        IDatabaseEngine engine, FindingContext context, CancellationToken cancellationToken)
     {
-        const string table = HistoryRepository.DefaultTableName;
-        if (await ScalarAsync(
-            context, $"SELECT name FROM sqlite_master WHERE name = '{table}'", cancellationToken) is not { Length: > 0 })
+        if (await PlainSql.TextAsync(context, engine.FindHistorySql, cancellationToken) is not { Length: > 0 })
         {
             return [];
         }
 
-        var ids = await ScalarAsync(
-            context, $"SELECT group_concat(MigrationId, ' ' ORDER BY MigrationId) FROM {table}", cancellationToken);
+        var ids = await PlainSql.TextAsync(context, engine.ListHistorySql, cancellationToken);
         return [.. ids!.Split(' ', StringSplitOptions.RemoveEmptyEntries)];
     }
 
-    private static async Task<string?> ScalarAsync(
-        FindingContext context, string sql, CancellationToken cancellationToken)
-    {
-        var command = context.Database.GetDbConnection().CreateCommand();
-        await using (command)
-        {
-            command.CommandText = sql;
-            command.Transaction = context.Database.CurrentTransaction?.GetDbTransaction();
-            return Convert.ToString(
-                await command.ExecuteScalarAsync(cancellationToken), CultureInfo.InvariantCulture);
-        }
-    }
-
-    private static string SentenceOf(SqliteException error) => error.SqliteErrorCode switch
-    {
-        5 or 6 => "another process holds it",
-        8 => "it cannot be written",
-        11 or 26 => "it is damaged or no database",
-        13 => "the disk is full",
-        14 => "it cannot be opened",
-        _ => $"SQLite answers with code {error.SqliteErrorCode}",
-    };
-
-    private static CoatScanException Unusable(string path, string why, Exception error) => new(
+    private static CoatScanException Unusable(string place, string why, Exception error) => new(
         ErrorReason.StorageUnavailable,
-        $"The store {path} cannot be used: {why}.",
-        metadata: new Dictionary<string, string> { ["path"] = path, ["why"] = why },
+        $"The store {place} cannot be used: {why}.",
+        metadata: new Dictionary<string, string> { ["path"] = place, ["why"] = why },
         inner: error);
 }

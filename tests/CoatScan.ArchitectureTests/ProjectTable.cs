@@ -14,10 +14,11 @@ internal static class ProjectTable
         new("Inspection", ["Findings", "Metrics", "Imaging", "Classification", "Diagnosis"]),
         new("Batches", ["Findings", "Diagnosis"]),
         new("Storage", ["Findings", "Batches"]),
+        new("Broker", ["Findings", "Batches"]),
         // It needs pixels of the photos that its sheets show.
         new("Reports", ["Findings", "Imaging"]),
         new("Client", []),
-        new("Service", ["Findings", "Inspection", "Batches", "Storage", "Reports", "Client"])
+        new("Service", ["Findings", "Inspection", "Batches", "Storage", "Broker", "Reports", "Client"])
         {
             // It puts the stages together and reports their versions; the project reference comes with Inspection.
             AlsoKnows = ["Metrics", "Imaging", "Classification", "Diagnosis"],
@@ -43,6 +44,8 @@ internal static class ProjectTable
         ["SkiaSharp"] = ["Classification"],
         ["Microsoft.EntityFrameworkCore"] = ["Storage"],
         ["Microsoft.Data.Sqlite"] = ["Storage"],
+        ["Npgsql"] = ["Storage"],
+        ["RabbitMQ"] = ["Broker"],
         ["YamlDotNet"] = ["Diagnosis"],
         ["Json.Schema"] = ["Diagnosis"],
         ["JsonSchema.Net"] = ["Diagnosis"],

@@ -194,4 +194,51 @@ public abstract partial class LedgerConformance
         Assert.Equal(2, order.Count(batch => batch == "short"));
         Assert.Equal(2, (await Ledger.ListReadyAsync(2, None)).Count);
     }
+
+    [Fact]
+    public async Task GiveUp_fails_an_item_that_waits_and_leaves_one_that_was_claimed_since()
+    {
+        await RunningAsync(2);
+        var ready = await Ledger.ListReadyAsync(2, None);
+        var claim = await Ledger.ClaimAsync(ready[1].Item, "worker-1", Lease, None);
+
+        Assert.True(await Ledger.GiveUpAsync(ready[0], None));
+        Assert.False(await Ledger.GiveUpAsync(ready[0], None));
+        Assert.False(await Ledger.GiveUpAsync(ready[1], None));
+        await Ledger.GiveBackAsync("worker-1", None);
+        Assert.False(await Ledger.GiveUpAsync(ready[1], None));
+
+        var item = await ItemAsync("item-0");
+        Assert.Equal((ItemState.Failed, 0, ErrorReason.WorkerLost), (item.State, item.AttemptCount, item.Error!.Reason));
+        Assert.Equal(ItemState.Queued, (await ItemAsync("item-1")).State);
+        Assert.Equal(1, claim!.Fence);
+    }
+
+    [Fact]
+    public async Task ListToAnnounce_gives_every_event_of_every_tenant_until_it_is_noted()
+    {
+        await RunningAsync(2);
+        using (_store.Tenants.Enter(new Tenant("other")))
+        {
+            await RunningAsync(0);
+        }
+
+        await Ledger.FinishAsync(await ClaimNextAsync(), Samples.Graded("f"), None);
+
+        var first = await Ledger.ListToAnnounceAsync(10, None);
+        await Ledger.AnnouncedAsync(Tenant.Local, "lots", 1, None);
+        // Late and out of order: what was noted stays noted.
+        await Ledger.AnnouncedAsync(Tenant.Local, "lots", 0, None);
+        var second = await Ledger.ListToAnnounceAsync(10, None);
+        Assert.Single(await Ledger.ListToAnnounceAsync(1, None));
+        await Ledger.AnnouncedAsync(Tenant.Local, "lots", 2, None);
+        await Ledger.AnnouncedAsync(new Tenant("other"), "lots", 1, None);
+
+        Assert.Equal<(string, long, string?)>(
+            [("local", 1, null), ("local", 2, "item-0"), ("other", 1, null)],
+            first.Select(one => (one.Tenant.Id, one.Event.Sequence, one.Event.Item?.Given.Key)).Order());
+        Assert.Equal(
+            [("local", 2L), ("other", 1L)], second.Select(one => (one.Tenant.Id, one.Event.Sequence)).Order());
+        Assert.Empty(await Ledger.ListToAnnounceAsync(10, None));
+    }
 }

@@ -1,5 +1,6 @@
 using CoatScan.Findings;
 using CoatScan.Storage;
+using CoatScan.Storage.Engines;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 
@@ -62,6 +63,33 @@ public sealed class FindingDatabaseTests : IDisposable
     }
 
     [Fact]
+    public async Task Audit_log_refuses_to_be_replaced_row_by_row()
+    {
+        var store = await _temp.OpenAsync();
+        await store.SaveAsync(TestFindings.Small(1), cancellationToken: Token);
+
+        // Behind REPLACE stands a delete, for which SQLite asks triggers only with this pragma.
+        var error = Assert.Throws<SqliteException>(() => _temp.Sql(
+            "PRAGMA recursive_triggers = ON; "
+            + "INSERT OR REPLACE INTO audit_entries (sequence, time, action, resource, outcome, previous_hash, hash) "
+            + "SELECT 1, time, action, resource, 'x', previous_hash, hash FROM audit_entries WHERE sequence = 1"));
+
+        Assert.Contains("append-only", error.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task ListOfReferenceAsync_seeks_in_its_index()
+    {
+        await _temp.OpenAsync();
+        using var connection = _temp.OpenConnection();
+        using var command = connection.CreateCommand();
+        command.CommandText = "EXPLAIN QUERY PLAN SELECT id FROM findings WHERE tenant = 'local' AND external_ref = 'claim' ORDER BY create_time_ticks DESC";
+        using var plan = await command.ExecuteReaderAsync(Token);
+        Assert.True(await plan.ReadAsync(Token));
+        Assert.Contains("findings_by_reference", plan.GetString(3), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task WriteAsync_many_at_once_all_succeed()
     {
         var store = await _temp.OpenAsync();
@@ -121,12 +149,14 @@ public sealed class FindingDatabaseTests : IDisposable
     }
 
     [Fact]
-    public void IsStoreFailure_bug_of_ours_is_none()
+    public void IsFailure_bug_of_ours_is_none()
     {
-        Assert.False(FindingDatabase.IsStoreFailure(new InvalidOperationException()));
-        Assert.False(FindingDatabase.IsStoreFailure(new SqliteException("no such column", 1)));
-        Assert.False(FindingDatabase.IsStoreFailure(new DbUpdateException("x", new SqliteException("unique", 19))));
-        Assert.True(FindingDatabase.IsStoreFailure(new DbUpdateException("x", new SqliteException("disk", 10))));
+        using var engine = new SqliteEngine(_temp.Options);
+
+        Assert.False(engine.IsFailure(new InvalidOperationException()));
+        Assert.False(engine.IsFailure(new SqliteException("no such column", 1)));
+        Assert.False(engine.IsFailure(new DbUpdateException("x", new SqliteException("unique", 19))));
+        Assert.True(engine.IsFailure(new DbUpdateException("x", new SqliteException("disk", 10))));
     }
 
     private static string? Pragma(System.Data.Common.DbConnection connection, string name)

@@ -1,22 +1,19 @@
 using CoatScan.Findings;
+using CoatScan.RealServers;
 using CoatScan.Storage;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace CoatScan.StorageTests;
 
-public sealed class FindingStoreTests : IDisposable
+public abstract class FindingStoreTests(SharedServers? servers) : StoreTest(servers)
 {
-    private readonly TempStore _temp = new();
-
     private static CancellationToken Token => TestContext.Current.CancellationToken;
-
-    public void Dispose() => _temp.Dispose();
 
     [Fact]
     public async Task SaveAsync_finding_is_read_back_equal()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
         var finding = TestFindings.Full();
 
         var answer = await store.SaveAsync(finding, cancellationToken: Token);
@@ -28,13 +25,13 @@ public sealed class FindingStoreTests : IDisposable
     [Fact]
     public async Task ListOfReferenceAsync_lists_the_newest_of_the_reference_and_the_tenant()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
         foreach (var number in Enumerable.Range(1, 5))
         {
             await store.SaveAsync(TestFindings.Small(number) with { ExternalRef = number == 3 ? "other" : "claim" }, cancellationToken: Token);
         }
 
-        using (_temp.Tenants.Enter(new Tenant("elsewhere")))
+        using (Temp.Tenants.Enter(new Tenant("elsewhere")))
         {
             await store.SaveAsync(TestFindings.Small(9) with { ExternalRef = "claim" }, cancellationToken: Token);
         }
@@ -43,37 +40,32 @@ public sealed class FindingStoreTests : IDisposable
             ["findings/f000005", "findings/f000004", "findings/f000002"],
             (await store.ListOfReferenceAsync("claim", 3, Token)).Select(one => one.Name));
         Assert.Empty(await store.ListOfReferenceAsync("none", 3, Token));
-        using var connection = _temp.OpenConnection();
-        using var command = connection.CreateCommand();
-        command.CommandText = "EXPLAIN QUERY PLAN SELECT id FROM findings WHERE tenant = 'local' AND external_ref = 'claim' ORDER BY create_time_ticks DESC";
-        using var plan = await command.ExecuteReaderAsync(Token);
-        Assert.True(await plan.ReadAsync(Token));
-        Assert.Contains("findings_by_reference", plan.GetString(3), StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task SaveAsync_fills_the_columns_beside_the_document()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
 
         await store.SaveAsync(TestFindings.Full(), cancellationToken: Token);
         await store.SaveAsync(TestFindings.Small(1), cancellationToken: Token);
 
         Assert.Equal(
             "Provisional|Tür hinten links|claim 0042/7|ring_etch",
-            _temp.Sql("SELECT verdict || '|' || panel || '|' || external_ref || '|' || top_condition FROM findings WHERE id = 'full-1'"));
+            Temp.Sql("SELECT verdict || '|' || panel || '|' || external_ref || '|' || top_condition FROM findings WHERE id = 'full-1'"));
         Assert.Equal(
             TestFindings.Full().CreateTime.UtcTicks,
-            _temp.Sql("SELECT create_time_ticks FROM findings WHERE id = 'full-1'"));
-        Assert.Equal(DBNull.Value, _temp.Sql("SELECT top_condition FROM findings WHERE id = 'f000001'"));
+            Temp.Sql("SELECT create_time_ticks FROM findings WHERE id = 'full-1'"));
+        Assert.Equal(DBNull.Value, Temp.Sql("SELECT top_condition FROM findings WHERE id = 'f000001'"));
         Assert.Equal(
-            "Provisional", _temp.Sql("SELECT document ->> '$.verdict' FROM findings WHERE id = 'full-1'"));
+            "Provisional",
+            Temp.Sql($"SELECT document{(Temp.IsPostgres ? "::json" : "")} ->> 'verdict' FROM findings WHERE id = 'full-1'"));
     }
 
     [Fact]
     public async Task SaveAsync_name_that_is_stored_throws_and_keeps_the_first()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
         await store.SaveAsync(TestFindings.Small(1), cancellationToken: Token);
 
         await Assert.ThrowsAsync<DbUpdateException>(
@@ -86,7 +78,7 @@ public sealed class FindingStoreTests : IDisposable
     [Fact]
     public async Task SaveAsync_time_with_an_offset_throws()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
         var finding = TestFindings.Small(1, TestFindings.Noon.ToOffset(TimeSpan.FromHours(1)));
 
         await Assert.ThrowsAsync<ArgumentException>(() => store.SaveAsync(finding, cancellationToken: Token));
@@ -95,12 +87,12 @@ public sealed class FindingStoreTests : IDisposable
     [Fact]
     public async Task SaveAsync_cancelled_stores_nothing()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
 
         await Assert.ThrowsAnyAsync<OperationCanceledException>(
             () => store.SaveAsync(TestFindings.Small(1), cancellationToken: new CancellationToken(canceled: true)));
 
-        Assert.Equal(0L, _temp.Sql("SELECT count(*) FROM findings"));
+        Assert.Equal(0L, Temp.Sql("SELECT count(*) FROM findings"));
     }
 
     [Theory]
@@ -114,7 +106,7 @@ public sealed class FindingStoreTests : IDisposable
     [InlineData("findings/0123456789012345678901234567890123456789012345678901234567890123")]
     public async Task GetAsync_malformed_name_is_refused(string name)
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
 
         foreach (var call in new Func<Task>[]
         {
@@ -131,7 +123,7 @@ public sealed class FindingStoreTests : IDisposable
     [Fact]
     public async Task GetAsync_unknown_name_is_not_found()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
 
         var error = await Assert.ThrowsAsync<CoatScanException>(() => store.GetAsync("findings/nobody", Token));
 
@@ -143,9 +135,9 @@ public sealed class FindingStoreTests : IDisposable
     public async Task GetAsync_after_a_restart_finds_what_was_stored()
     {
         await OpenAndSaveAsync();
-        _temp.Close();
+        Temp.Close();
 
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
 
         Assert.Equivalent(TestFindings.Full(), await store.GetAsync("findings/full-1", Token), strict: true);
     }
@@ -155,7 +147,7 @@ public sealed class FindingStoreTests : IDisposable
     {
         await OpenAndSaveAsync();
 
-        var second = await _temp.OpenAsync();
+        var second = await Temp.OpenAsync();
 
         Assert.Equivalent(TestFindings.Full(), await second.GetAsync("findings/full-1", Token), strict: true);
     }
@@ -164,7 +156,7 @@ public sealed class FindingStoreTests : IDisposable
     public async Task GetAsync_damaged_document_is_unavailable()
     {
         var store = await OpenAndSaveAsync();
-        _temp.Sql("UPDATE findings SET document = '{'");
+        Temp.Sql("UPDATE findings SET document = '{'");
 
         var error = await Assert.ThrowsAsync<CoatScanException>(() => store.GetAsync("findings/full-1", Token));
 
@@ -197,8 +189,8 @@ public sealed class FindingStoreTests : IDisposable
     [Fact]
     public async Task PurgeAsync_deletes_what_is_older_than_the_retention_and_no_more()
     {
-        var store = await _temp.OpenAsync();
-        var limit = _temp.Time.GetUtcNow().AddDays(-365);
+        var store = await Temp.OpenAsync();
+        var limit = Temp.Time.GetUtcNow().AddDays(-365);
         const int old = 450; // more than two batches
         for (var i = 0; i < old; i++)
         {
@@ -212,14 +204,14 @@ public sealed class FindingStoreTests : IDisposable
 
         var left = Assert.Single((await store.ListAsync(cancellationToken: Token)).Findings);
         Assert.Equal(limit, left.CreateTime);
-        Assert.Equal((long)old, _temp.Sql("SELECT count(*) FROM audit_entries WHERE action = 'purge'"));
+        Assert.Equal((long)old, Temp.Sql("SELECT count(*) FROM audit_entries WHERE action = 'purge'"));
         Assert.True((await store.VerifyAuditAsync(Token)).Intact);
     }
 
     [Fact]
     public async Task CheckAsync_store_that_can_be_written_returns()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
 
         await store.CheckAsync(Token);
     }
@@ -234,17 +226,17 @@ public sealed class FindingStoreTests : IDisposable
         var options = new StorageOptions { Path = "x.db", RetentionDays = retentionDays, BusyTimeoutMs = busyTimeoutMs };
 
         Assert.Throws<ArgumentOutOfRangeException>(
-            () => new FindingStore(new FindingDatabase(options, _temp.Tenants), options, _temp.Time));
+            () => new FindingStore(new FindingDatabase(options, Temp.Tenants), options, Temp.Time));
     }
 
     [Fact]
     public void Constructor_empty_path_throws() =>
-        Assert.Throws<ArgumentException>(() => new FindingDatabase(new StorageOptions(), _temp.Tenants));
+        Assert.Throws<ArgumentException>(() => new FindingDatabase(new StorageOptions(), Temp.Tenants));
 
     [Fact]
     public async Task AddFindingStorage_gives_one_store_a_process()
     {
-        var services = new ServiceCollection().AddFindingStorage(_ => _temp.Options);
+        var services = new ServiceCollection().AddFindingStorage(_ => Temp.Options);
         await using var provider = services.BuildServiceProvider();
 
         var store = provider.GetRequiredService<FindingStore>();
@@ -256,7 +248,7 @@ public sealed class FindingStoreTests : IDisposable
 
     private async Task<FindingStore> OpenAndSaveAsync()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
         await store.SaveAsync(TestFindings.Full(), cancellationToken: Token);
         return store;
     }

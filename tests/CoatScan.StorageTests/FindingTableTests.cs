@@ -1,20 +1,17 @@
 using CoatScan.Findings;
+using CoatScan.RealServers;
 using CoatScan.Storage;
 
 namespace CoatScan.StorageTests;
 
-public sealed class FindingTableTests : IDisposable
+public abstract class FindingTableTests(SharedServers? servers) : StoreTest(servers)
 {
-    private readonly TempStore _temp = new();
-
     private static CancellationToken Token => TestContext.Current.CancellationToken;
-
-    public void Dispose() => _temp.Dispose();
 
     [Fact]
     public async Task ListAsync_empty_store_gives_an_empty_last_page()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
 
         var page = await store.ListAsync(cancellationToken: Token);
 
@@ -25,7 +22,7 @@ public sealed class FindingTableTests : IDisposable
     [Fact]
     public async Task ListAsync_newest_first_and_by_id_within_one_time()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
         foreach (var number in new[] { 2, 5, 1, 4, 3 })
         {
             // 1 and 2 share a time, 3 and 4 too.
@@ -56,7 +53,7 @@ public sealed class FindingTableTests : IDisposable
     [InlineData(int.MinValue)]
     public async Task ListAsync_negative_page_size_is_refused(int pageSize)
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
 
         var error = await Assert.ThrowsAsync<CoatScanException>(() => store.ListAsync(pageSize, cancellationToken: Token));
 
@@ -67,7 +64,7 @@ public sealed class FindingTableTests : IDisposable
     [Fact]
     public async Task ListAsync_made_up_token_is_refused()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
 
         var error = await Assert.ThrowsAsync<CoatScanException>(() => store.ListAsync(1, "abc", Token));
 
@@ -80,10 +77,10 @@ public sealed class FindingTableTests : IDisposable
         var store = await StoreOfAsync(3);
         var token = (await store.ListAsync(1, cancellationToken: Token)).NextPageToken;
 
-        _temp.Time.Advance(TimeSpan.FromDays(3));
+        Temp.Time.Advance(TimeSpan.FromDays(3));
         Assert.Single((await store.ListAsync(1, token, Token)).Findings);
 
-        _temp.Time.Advance(TimeSpan.FromTicks(1));
+        Temp.Time.Advance(TimeSpan.FromTicks(1));
         var error = await Assert.ThrowsAsync<CoatScanException>(() => store.ListAsync(1, token, Token));
         Assert.Equal((ErrorReason.FieldInvalid, "page_token"), (error.Reason, error.Field));
     }
@@ -118,7 +115,7 @@ public sealed class FindingTableTests : IDisposable
         const int before = 150;
         var store = await StoreOfAsync(before);
         using var stop = new CancellationTokenSource();
-        var inserted = 0;
+        var isInserting = new TaskCompletionSource();
 
         // New findings come at the new end, and some with an older time right among those being walked over.
         var inserting = Task.Run(
@@ -128,15 +125,15 @@ public sealed class FindingTableTests : IDisposable
                 {
                     var time = number % 2 == 0 ? TestFindings.Noon.AddDays(1) : TestFindings.Noon.AddSeconds(number % before);
                     await store.SaveAsync(TestFindings.Small(number, time), cancellationToken: Token);
-                    inserted++;
+                    isInserting.TrySetResult();
                 }
             },
             Token);
+        await isInserting.Task;
         var names = await WalkAsync(store, pageSize: 7);
         await stop.CancelAsync();
         await inserting;
 
-        Assert.True(inserted > 0);
         Assert.Equal(names.Count, names.Distinct().Count());
         var old = names.Where(name => string.CompareOrdinal(name, "f000150") < 0);
         Assert.Equal(before, old.Count());
@@ -144,7 +141,7 @@ public sealed class FindingTableTests : IDisposable
 
     private async Task<FindingStore> StoreOfAsync(int count)
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
         for (var number = 0; number < count; number++)
         {
             await store.SaveAsync(TestFindings.Small(number), cancellationToken: Token);

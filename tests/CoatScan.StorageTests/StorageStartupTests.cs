@@ -47,7 +47,7 @@ public sealed class StorageStartupTests : IDisposable
 
         await Task.WhenAll(Enumerable.Range(0, 4).Select(_ => Task.Run(_temp.OpenAsync, Token)));
 
-        Assert.Equal(5L, _temp.Sql("SELECT count(*) FROM __EFMigrationsHistory"));
+        Assert.Equal(6L, _temp.Sql("SELECT count(*) FROM __EFMigrationsHistory"));
     }
 
     [Fact]

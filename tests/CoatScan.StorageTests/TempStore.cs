@@ -1,8 +1,10 @@
+using System.Data.Common;
 using CoatScan.Findings;
 using CoatScan.Storage;
 using CoatScan.Storage.Photos;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Time.Testing;
+using Npgsql;
 
 namespace CoatScan.StorageTests;
 
@@ -11,12 +13,13 @@ internal sealed class TempStore : IDisposable
 {
     private readonly List<FindingDatabase> _databases = [];
 
-    public TempStore(int retentionDays = 365, int busyTimeoutMs = 5_000)
+    public TempStore(int retentionDays = 365, int busyTimeoutMs = 5_000, string postgresConnection = "")
     {
         Folder = Directory.CreateTempSubdirectory("coatscan-storage-").FullName;
         Options = new StorageOptions
         {
             Path = Path.Combine(Folder, "data", "findings.db"),
+            PostgresConnection = postgresConnection,
             RetentionDays = retentionDays,
             BusyTimeoutMs = busyTimeoutMs,
         };
@@ -63,10 +66,23 @@ internal sealed class TempStore : IDisposable
         _databases.Clear();
     }
 
+    /// <summary>Whether the database is PostgreSQL.</summary>
+    public bool IsPostgres => Options.PostgresConnection.Length > 0;
+
+    /// <summary>SQL that takes away what keeps the audit log from being changed.</summary>
+    public string DropAuditGuard => IsPostgres
+        ? "DROP TRIGGER audit_entries_append_only ON audit_entries;"
+        : "DROP TRIGGER audit_entries_no_update; DROP TRIGGER audit_entries_no_delete;";
+
     /// <summary>Runs SQL behind the store's back.</summary>
     public object? Sql(string sql)
     {
-        using var connection = OpenConnection();
+        using DbConnection connection = IsPostgres ? new NpgsqlConnection(Options.PostgresConnection) : OpenConnection();
+        if (IsPostgres)
+        {
+            connection.Open();
+        }
+
         using var command = connection.CreateCommand();
         command.CommandText = sql;
         return command.ExecuteScalar();

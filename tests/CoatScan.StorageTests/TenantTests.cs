@@ -1,37 +1,34 @@
 using CoatScan.Findings;
+using CoatScan.RealServers;
 using CoatScan.Storage.Photos;
 
 namespace CoatScan.StorageTests;
 
-public sealed class TenantTests : IDisposable
+public abstract class TenantTests(SharedServers? servers) : StoreTest(servers)
 {
     private static readonly Tenant North = new("north");
     private static readonly Tenant South = new("south");
     private static readonly byte[] Bytes = [1, 2, 3];
 
-    private readonly TempStore _temp = new();
-
     private static CancellationToken Token => TestContext.Current.CancellationToken;
-
-    public void Dispose() => _temp.Dispose();
 
     [Fact]
     public async Task Findings_of_another_tenant_are_not_there()
     {
-        var store = await _temp.OpenAsync();
-        using (_temp.Tenants.Enter(North))
+        var store = await Temp.OpenAsync();
+        using (Temp.Tenants.Enter(North))
         {
             await store.SaveAsync(TestFindings.Small(1), cancellationToken: Token);
         }
 
-        using (_temp.Tenants.Enter(South))
+        using (Temp.Tenants.Enter(South))
         {
             Assert.Empty((await store.ListAsync(cancellationToken: Token)).Findings);
             await AssertReasonAsync(ErrorReason.FindingNotFound, () => store.GetAsync("findings/f000001", Token));
             await AssertReasonAsync(ErrorReason.FindingNotFound, () => store.DeleteAsync("findings/f000001", Token));
         }
 
-        using (_temp.Tenants.Enter(North))
+        using (Temp.Tenants.Enter(North))
         {
             Assert.Single((await store.ListAsync(cancellationToken: Token)).Findings);
         }
@@ -40,13 +37,13 @@ public sealed class TenantTests : IDisposable
     [Fact]
     public async Task Request_ids_of_two_tenants_do_not_meet()
     {
-        var store = await _temp.OpenAsync();
-        using (_temp.Tenants.Enter(North))
+        var store = await Temp.OpenAsync();
+        using (Temp.Tenants.Enter(North))
         {
             await store.SaveAsync(TestFindings.Small(1), new RequestKey("one", "hash a"), cancellationToken: Token);
         }
 
-        using (_temp.Tenants.Enter(South))
+        using (Temp.Tenants.Enter(South))
         {
             Assert.Null(await store.TryReplayAsync(new RequestKey("one", "hash b"), Token));
             var saved = await store.SaveAsync(TestFindings.Small(2), new RequestKey("one", "hash b"), cancellationToken: Token);
@@ -57,10 +54,10 @@ public sealed class TenantTests : IDisposable
     [Fact]
     public async Task Photos_of_another_tenant_are_not_there_and_equal_bytes_are_two_files()
     {
-        var store = await _temp.OpenPhotosAsync();
+        var store = await Temp.OpenPhotosAsync();
         var name = await SaveAsync(store, North);
 
-        using (_temp.Tenants.Enter(South))
+        using (Temp.Tenants.Enter(South))
         {
             await AssertReasonAsync(ErrorReason.PhotoNotFound, () => store.GetAsync(name, cancellationToken: Token));
             await AssertReasonAsync(ErrorReason.PhotoNotFound, () => store.ReadAsync(name, true, Token));
@@ -68,14 +65,14 @@ public sealed class TenantTests : IDisposable
         }
 
         Assert.Equal(name, await SaveAsync(store, South));
-        using (_temp.Tenants.Enter(South))
+        using (Temp.Tenants.Enter(South))
         {
             await store.DeleteAsync(name, Token);
         }
 
-        _temp.Time.Advance(TimeSpan.FromDays(1));
+        Temp.Time.Advance(TimeSpan.FromDays(1));
         Assert.Equal(1, (await store.SweepAsync(Token)).Removed);
-        using (_temp.Tenants.Enter(North))
+        using (Temp.Tenants.Enter(North))
         {
             Assert.Equal(Bytes, (await store.ReadAsync(name, cancellationToken: Token)).ToArray());
         }
@@ -84,36 +81,36 @@ public sealed class TenantTests : IDisposable
     [Fact]
     public async Task Housekeeping_goes_through_all_tenants()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
         foreach (var (tenant, number) in new[] { (North, 1), (South, 2) })
         {
-            using (_temp.Tenants.Enter(tenant))
+            using (Temp.Tenants.Enter(tenant))
             {
                 await store.SaveAsync(TestFindings.Small(number), cancellationToken: Token);
             }
         }
 
-        _temp.Time.Advance(TimeSpan.FromDays(366));
+        Temp.Time.Advance(TimeSpan.FromDays(366));
 
         Assert.Equal(2, await store.PurgeAsync(Token));
-        Assert.Equal(0L, _temp.Sql("SELECT count(*) FROM findings"));
+        Assert.Equal(0L, Temp.Sql("SELECT count(*) FROM findings"));
     }
 
     [Fact]
     public async Task Enter_flows_into_tasks_and_ends_with_its_scope()
     {
-        using (_temp.Tenants.Enter(North))
+        using (Temp.Tenants.Enter(North))
         {
-            Assert.Equal(North, await Task.Run(() => _temp.Tenants.Current, Token));
-            using (_temp.Tenants.Enter(South))
+            Assert.Equal(North, await Task.Run(() => Temp.Tenants.Current, Token));
+            using (Temp.Tenants.Enter(South))
             {
-                Assert.Equal(South, _temp.Tenants.Current);
+                Assert.Equal(South, Temp.Tenants.Current);
             }
 
-            Assert.Equal(North, _temp.Tenants.Current);
+            Assert.Equal(North, Temp.Tenants.Current);
         }
 
-        Assert.Equal(Tenant.Local, _temp.Tenants.Current);
+        Assert.Equal(Tenant.Local, Temp.Tenants.Current);
     }
 
     [Theory]
@@ -129,7 +126,7 @@ public sealed class TenantTests : IDisposable
 
     private async Task<string> SaveAsync(PhotoStore store, Tenant tenant)
     {
-        using (_temp.Tenants.Enter(tenant))
+        using (Temp.Tenants.Enter(tenant))
         {
             return (await store.SaveAsync(new MemoryStream(Bytes), new PhotoDescription("image/png", 1, 1), Token)).Name;
         }

@@ -63,6 +63,22 @@ public sealed class UpgradeTests : IDisposable
         Assert.Equal("local", _temp.Sql("SELECT tenant FROM audit_entries WHERE sequence = 2"));
     }
 
+    [Fact]
+    public async Task MigrateAsync_file_of_the_version_before_announcements_announces_nothing_of_before()
+    {
+        WriteVersion(
+            "20261130041634_FindingsByReference",
+            """
+            INSERT INTO batches (tenant, id, display_name, state, item_count, graded_count, failed_count, cancelled_count,
+                create_time_ticks, finish_time_ticks, last_sequence, version, last_claim_ticks)
+            VALUES ('local', 'lots', '', 2, 3, 3, 0, 0, 1, 2, 4, 9, 1);
+            """);
+
+        await _temp.OpenAsync();
+
+        Assert.Equal(4L, _temp.Sql("SELECT announced_sequence FROM batches"));
+    }
+
     private void WriteVersion(string version, string sql)
     {
         Directory.CreateDirectory(Path.GetDirectoryName(_temp.Options.Path)!);

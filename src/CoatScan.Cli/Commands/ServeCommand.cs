@@ -3,6 +3,7 @@ using System.Net;
 using CoatScan.Cli.Connection;
 using CoatScan.Service.Hosting;
 using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Options;
 
 namespace CoatScan.Cli.Commands;
 
@@ -91,7 +92,7 @@ internal sealed class ServeCommand
             await application.WaitForShutdownAsync(cancellationToken);
             return ExitCode.Done;
         }
-        catch (Exception failure) when (failure is StartupException or IOException)
+        catch (Exception failure) when (failure is StartupException or OptionsValidationException or IOException)
         {
             throw CommandException.Unreachable($"The service could not start: {failure.Message}", failure);
         }

@@ -11,6 +11,7 @@ internal sealed class BatchHost(
     IBatchLedger ledger,
     IServiceProvider provider,
     TenantContext tenants,
+    BatchCarrier carrier,
     IOptions<BatchOptions> options,
     TimeProvider clock,
     ILogger<BatchHost> logger) : IHostedService, IAsyncDisposable
@@ -25,11 +26,12 @@ internal sealed class BatchHost(
         _engine = new BatchEngine(
             ledger,
             provider.GetRequiredService<IItemGrader>(),
-            new ChannelHandOut(options.Value.EffectiveWorkers, clock),
+            carrier.HandOut(fault => Log.BrokerAway(logger, fault)),
             tenants,
             new BatchEngineSettings(WorkerName(clock), options.Value.EffectiveWorkers),
             clock,
-            fault => Log.BatchTrouble(logger, fault));
+            fault => Log.BatchTrouble(logger, fault),
+            carrier.Announcer());
         _engine.Start();
         return Task.CompletedTask;
     }

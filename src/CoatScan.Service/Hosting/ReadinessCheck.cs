@@ -1,3 +1,4 @@
+using CoatScan.Service.Batches;
 using CoatScan.Storage;
 using CoatScan.Storage.Photos;
 using Microsoft.Extensions.Diagnostics.HealthChecks;
@@ -5,7 +6,9 @@ using Microsoft.Extensions.Diagnostics.HealthChecks;
 namespace CoatScan.Service.Hosting;
 
 /// <summary>Ready: the store answers, the photo folder takes files and the server is not stopping. Model and knowledge were checked at start.</summary>
-internal sealed class ReadinessCheck(FindingStore store, PhotoStore photos, IHostApplicationLifetime lifetime) : IHealthCheck
+/// <remarks>Without its broker a process still answers calls, and batches wait: it stays in service, and says so.</remarks>
+internal sealed class ReadinessCheck(
+    FindingStore store, PhotoStore photos, BatchCarrier carrier, IHostApplicationLifetime lifetime) : IHealthCheck
 {
     /// <inheritdoc />
     public async Task<HealthCheckResult> CheckHealthAsync(
@@ -21,7 +24,9 @@ internal sealed class ReadinessCheck(FindingStore store, PhotoStore photos, IHos
         {
             await store.CheckAsync(cancellationToken).ConfigureAwait(false);
             photos.Prepare();
-            return HealthCheckResult.Healthy();
+            return carrier.IsBroken
+                ? HealthCheckResult.Degraded("the broker does not answer; batches wait")
+                : HealthCheckResult.Healthy();
         }
         catch (Exception e) when (e is not OperationCanceledException)
         {

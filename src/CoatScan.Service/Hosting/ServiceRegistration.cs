@@ -5,6 +5,7 @@ using CoatScan.Findings;
 using CoatScan.Imaging;
 using CoatScan.Inspection;
 using CoatScan.Metrics;
+using CoatScan.Service.Batches;
 using CoatScan.Service.Options;
 using CoatScan.Storage;
 using Microsoft.Extensions.Options;
@@ -28,11 +29,15 @@ internal static class ServiceRegistration
         services.AddOptions<StorageSettings>().Bind(configuration.GetSection(StorageSettings.SectionName))
             .ValidateOnStart();
         services.AddSingleton<IValidateOptions<StorageSettings>, StorageSettingsValidator>();
+        services.AddSingleton<IValidateOptions<StorageSettings>, StorageSettingsConsistency>();
         services.AddOptions<PhotoOptions>().Bind(configuration.GetSection(PhotoOptions.SectionName)).ValidateOnStart();
         services.AddSingleton<IValidateOptions<PhotoOptions>, PhotoOptionsValidator>();
 
         services.AddOptions<BatchOptions>().Bind(configuration.GetSection(BatchOptions.SectionName)).ValidateOnStart();
         services.AddSingleton<IValidateOptions<BatchOptions>, BatchOptionsValidator>();
+        services.AddSingleton<IValidateOptions<BatchOptions>, BatchOptionsConsistency>();
+        services.AddOptions<BrokerOptions>().Bind(configuration.GetSection(BrokerOptions.SectionName)).ValidateOnStart();
+        services.AddSingleton<IValidateOptions<BrokerOptions>, BrokerOptionsConsistency>();
         services.AddOptions<ModelsOptions>().Bind(configuration.GetSection(ModelsOptions.SectionName));
 
         services.AddSingleton(TimeProvider.System);
@@ -49,17 +54,11 @@ internal static class ServiceRegistration
         services.AddSingleton(MakeProvenance);
         services.AddSingleton<FindingNames>();
         services.AddSingleton<PanelInspector>();
-        services.AddFindingStorage(provider =>
-        {
-            var storage = provider.GetRequiredService<IOptions<StorageSettings>>().Value;
-            return new StorageOptions
-            {
-                Path = Path.Combine(storage.Path.Length > 0 ? storage.Path : "data", StorageSettings.DatabaseFileName),
-                RetentionDays = storage.RetentionDays,
-                PhotoPath = storage.PhotoPath,
-                PhotoRetentionDays = storage.PhotoRetentionDays,
-            };
-        });
+        services.AddFindingStorage(provider => provider.GetRequiredService<IOptions<StorageSettings>>().Value.ToOptions());
+        services.AddSingleton(provider => new BatchCarrier(
+            provider.GetRequiredService<IOptions<BatchOptions>>(),
+            provider.GetRequiredService<IOptions<BrokerOptions>>(),
+            provider.GetRequiredService<TimeProvider>()));
         services.AddHostedService<StartupCheck>();
         services.AddHostedService<RetentionWorker>();
         services.AddHostedService<PhotoSweepWorker>();

@@ -1,13 +1,14 @@
 using CoatScan.Inspection;
 using CoatScan.Classification;
 using CoatScan.Diagnosis;
+using CoatScan.Service.Batches;
 using CoatScan.Storage;
 using CoatScan.Storage.Photos;
 
 namespace CoatScan.Service.Hosting;
 
 /// <summary>
-/// Loads and checks model, knowledge and store before a port opens, side by side because each takes a good part of a
+/// Loads and checks model, knowledge, store and broker before a port opens, side by side because each takes a good part of a
 /// second. Anything wrong ends the start with one sentence.
 /// </summary>
 internal sealed class StartupCheck(IServiceProvider provider) : IHostedLifecycleService
@@ -19,6 +20,7 @@ internal sealed class StartupCheck(IServiceProvider provider) : IHostedLifecycle
             Check("The classifier", () => provider.GetRequiredService<VisualClassifier>()),
             Check("The knowledge base", () => provider.GetRequiredService<KnowledgeBase>()),
             CheckAsync("The store", () => provider.GetRequiredService<FindingStore>().MigrateAsync(cancellationToken)),
+            CheckAsync("The broker", () => provider.GetRequiredService<BatchCarrier>().CheckAsync(cancellationToken)),
             CheckAsync("The photo store", () => Task.Run(provider.GetRequiredService<PhotoStore>().Prepare, cancellationToken)))
             .ConfigureAwait(false);
         provider.GetRequiredService<PanelInspector>();

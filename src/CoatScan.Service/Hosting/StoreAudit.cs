@@ -1,10 +1,9 @@
 using CoatScan.Findings;
-using CoatScan.Service.Options;
 using CoatScan.Storage;
 
 namespace CoatScan.Service.Hosting;
 
-/// <summary>The audit log in a data folder; a service may use the folder meanwhile.</summary>
+/// <summary>The audit log of a service, which may run meanwhile.</summary>
 public static class StoreAudit
 {
     /// <summary>Walks the log from its first entry to the first that does not fit.</summary>
@@ -13,8 +12,8 @@ public static class StoreAudit
     /// <exception cref="CoatScanException">There is no store, or it cannot be used; the message says so in one sentence.</exception>
     public static async Task<AuditCheck> VerifyAsync(string dataFolder, CancellationToken cancellationToken)
     {
-        var options = new StorageOptions { Path = Path.Combine(dataFolder, StorageSettings.DatabaseFileName) };
-        if (!File.Exists(options.Path))
+        var options = StoreLocation.Of(dataFolder);
+        if (options.PostgresConnection.Length == 0 && !File.Exists(options.Path))
         {
             throw new CoatScanException(
                 ErrorReason.StorageUnavailable,

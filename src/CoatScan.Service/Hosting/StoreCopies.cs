@@ -1,5 +1,4 @@
 using CoatScan.Findings;
-using CoatScan.Service.Options;
 using CoatScan.Storage;
 using CoatScan.Storage.Backup;
 
@@ -28,11 +27,16 @@ public static class StoreCopies
         string source, string dataFolder, string? photoFolder, CancellationToken cancellationToken) =>
         CopyOf(StoreBackup.Restore(source, OptionsOf(dataFolder, photoFolder), cancellationToken));
 
-    private static StorageOptions OptionsOf(string dataFolder, string? photoFolder) => new()
+    private static StorageOptions OptionsOf(string dataFolder, string? photoFolder)
     {
-        Path = Path.Combine(dataFolder, StorageSettings.DatabaseFileName),
-        PhotoPath = photoFolder ?? "",
-    };
+        var options = StoreLocation.Of(dataFolder);
+        options.PhotoPath = photoFolder ?? options.PhotoPath;
+        return options.PostgresConnection.Length == 0
+            ? options
+            : throw new CoatScanException(
+                ErrorReason.StorageUnavailable,
+                "The store is in PostgreSQL: copy and restore it with pg_dump and pg_restore, and the photo folder after it.");
+    }
 
     private static StoreCopy CopyOf(BackupSummary summary) =>
         new(summary.FindingCount, summary.PhotoCount, summary.PhotoBytes, summary.DamagedPhotos);

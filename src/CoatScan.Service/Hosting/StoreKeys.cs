@@ -1,11 +1,10 @@
 using CoatScan.Findings;
-using CoatScan.Service.Options;
 using CoatScan.Storage;
 using CoatScan.Storage.Keys;
 
 namespace CoatScan.Service.Hosting;
 
-/// <summary>The API keys in a data folder, for the operator of the machine; a service may use the folder meanwhile.</summary>
+/// <summary>The API keys of a service, for the operator of the machine; the service may run meanwhile.</summary>
 /// <remarks>Every method throws <see cref="CoatScanException"/> with a sentence when the store cannot be used.</remarks>
 public sealed class StoreKeys : IDisposable
 {
@@ -29,7 +28,7 @@ public sealed class StoreKeys : IDisposable
     /// <param name="cancellationToken">Stops the opening.</param>
     public static async Task<StoreKeys> OpenAsync(string dataFolder, TimeProvider clock, CancellationToken cancellationToken)
     {
-        var options = new StorageOptions { Path = Path.Combine(dataFolder, StorageSettings.DatabaseFileName) };
+        var options = StoreLocation.Of(dataFolder);
         var keys = new StoreKeys(options, clock);
         try
         {

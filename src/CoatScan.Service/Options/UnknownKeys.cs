@@ -37,7 +37,8 @@ internal static class UnknownKeys
             nameof(AnalysisOptions.MaxPanelBytes),
             nameof(AnalysisOptions.MaxMegapixelsInFlight),
         },
-        ["Batches"] = new(StringComparer.OrdinalIgnoreCase) { nameof(BatchOptions.Workers) },
+        ["Batches"] = new(StringComparer.OrdinalIgnoreCase) { nameof(BatchOptions.Workers), nameof(BatchOptions.HandOut) },
+        ["Broker"] = new(StringComparer.OrdinalIgnoreCase) { nameof(BrokerOptions.Uri), nameof(BrokerOptions.Prefix) },
         ["Models"] = new(StringComparer.OrdinalIgnoreCase) { nameof(ModelsOptions.Path) },
         ["Photos"] = new(StringComparer.OrdinalIgnoreCase)
         {
@@ -50,6 +51,8 @@ internal static class UnknownKeys
         },
         ["Storage"] = new(StringComparer.OrdinalIgnoreCase)
         {
+            nameof(StorageSettings.Engine),
+            nameof(StorageSettings.Connection),
             nameof(StorageSettings.Path),
             nameof(StorageSettings.RetentionDays),
             nameof(StorageSettings.PhotoPath),

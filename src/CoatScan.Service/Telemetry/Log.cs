@@ -44,4 +44,7 @@ internal static partial class Log
 
     [LoggerMessage(1010, LogLevel.Error, "Work on batches met a fault; it goes on")]
     public static partial void BatchTrouble(ILogger logger, Exception error);
+
+    [LoggerMessage(1012, LogLevel.Warning, "The broker is away; batches wait until it is back")]
+    public static partial void BrokerAway(ILogger logger, Exception error);
 }

@@ -2,6 +2,7 @@ using CoatScan.Batches;
 using CoatScan.Findings;
 using CoatScan.Storage.Photos;
 using CoatScan.Storage.Rows;
+using Microsoft.EntityFrameworkCore;
 
 namespace CoatScan.Storage.Ledger;
 
@@ -23,7 +24,7 @@ public sealed class BatchLedger : IBatchLedger
     private readonly TimeProvider _time;
 
     /// <summary>Opens nothing yet.</summary>
-    /// <param name="database">The file that all stores share; migrated before the first call.</param>
+    /// <param name="database">The database that all stores share; migrated before the first call.</param>
     /// <param name="time">Clock of the ledger.</param>
     public BatchLedger(FindingDatabase database, TimeProvider time)
     {
@@ -215,6 +216,30 @@ public sealed class BatchLedger : IBatchLedger
                 }
 
                 return Task.CompletedTask;
+            },
+            cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<bool> GiveUpAsync(ReadyItem item, CancellationToken cancellationToken) =>
+        SaveAsync(
+            item.Item,
+            (context, token) => ItemQueue.GiveUpAsync(context, item, _time.GetUtcNow(), token),
+            cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<IReadOnlyList<Announcement>> ListToAnnounceAsync(int most, CancellationToken cancellationToken) =>
+        _database.ReadAsync(
+            (context, token) => EventTable.ListToAnnounceAsync(context, most, token), cancellationToken);
+
+    /// <inheritdoc/>
+    public Task AnnouncedAsync(Tenant tenant, string batch, long sequence, CancellationToken cancellationToken) =>
+        _database.WriteAsync(
+            (context, token) =>
+            {
+                context.Tenant = tenant.Id;
+                return context.Batches
+                    .Where(row => row.Id == batch && row.AnnouncedSequence < sequence)
+                    .ExecuteUpdateAsync(row => row.SetProperty(one => one.AnnouncedSequence, sequence), token);
             },
             cancellationToken);
 

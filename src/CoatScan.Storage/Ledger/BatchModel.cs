@@ -22,10 +22,13 @@ internal static class BatchModel
             batch.Property(row => row.CreateTimeTicks).HasColumnName("create_time_ticks");
             batch.Property(row => row.FinishTimeTicks).HasColumnName("finish_time_ticks");
             batch.Property(row => row.LastSequence).HasColumnName("last_sequence");
+            batch.Property(row => row.AnnouncedSequence).HasColumnName("announced_sequence");
             batch.Property(row => row.Version).HasColumnName("version").IsConcurrencyToken();
             batch.Property(row => row.LastClaimTicks).HasColumnName("last_claim_ticks");
             batch.HasIndex(row => new { row.Tenant, row.CreateTimeTicks, row.Id }).HasDatabaseName("batches_by_time");
             batch.HasIndex(row => new { row.State, row.LastClaimTicks }).HasDatabaseName("batches_by_turn");
+            batch.HasIndex(row => row.LastSequence).HasFilter("announced_sequence < last_sequence")
+                .HasDatabaseName("batches_to_announce");
         });
 
         model.Entity<BatchItemRow>(item =>

@@ -35,6 +35,7 @@ internal static class BatchTable
         CreateTimeTicks = now.UtcTicks,
         FinishTimeTicks = null,
         LastSequence = 0,
+        AnnouncedSequence = 0,
         Version = 1,
         LastClaimTicks = 0,
     };

@@ -1,4 +1,5 @@
 using CoatScan.Batches;
+using CoatScan.Findings;
 using CoatScan.Storage.Rows;
 using Microsoft.EntityFrameworkCore;
 
@@ -44,6 +45,32 @@ internal static class EventTable
             .ToDictionaryAsync(row => row.ItemKey, ItemTable.ToItem, cancellationToken);
         var now = BatchTable.ToBatch(batch);
         return rows.ConvertAll(row => ToEvent(row, now, items));
+    }
+
+    /// <summary>Events of all tenants that were not announced yet; those of a batch in order, batches with the fewest events first.</summary>
+    public static async Task<IReadOnlyList<Announcement>> ListToAnnounceAsync(
+        FindingContext context, int most, CancellationToken cancellationToken)
+    {
+        var batches = await context.Batches.IgnoreQueryFilters().AsNoTracking()
+            .Where(row => row.AnnouncedSequence < row.LastSequence)
+            .OrderBy(row => row.LastSequence)
+            .Take(most)
+            .ToListAsync(cancellationToken);
+        var announcements = new List<Announcement>();
+        foreach (var batch in batches)
+        {
+            if (announcements.Count >= most)
+            {
+                break;
+            }
+
+            context.Tenant = batch.Tenant;
+            var events = await ReadAsync(
+                context, batch, batch.AnnouncedSequence + 1, most - announcements.Count, cancellationToken);
+            announcements.AddRange(events.Select(one => new Announcement(new Tenant(batch.Tenant), one)));
+        }
+
+        return announcements;
     }
 
     private static BatchEvent ToEvent(BatchEventRow row, Batch now, Dictionary<string, BatchItem> items) => new(

@@ -116,6 +116,21 @@ internal static class ItemQueue
         return 1;
     }
 
+    /// <summary>Fails an item that waits and was not claimed since it was handed out.</summary>
+    public static async Task<bool> GiveUpAsync(
+        FindingContext context, ReadyItem item, DateTimeOffset now, CancellationToken cancellationToken)
+    {
+        var row = await ItemTable.FindAsync(context, item.Item, cancellationToken);
+        if (row is not { State: ItemState.Queued } || row.Fence != item.Fence)
+        {
+            return false;
+        }
+
+        var batch = await BatchTable.GetAsync(context, item.Item.Batch, cancellationToken);
+        ItemOutcome.Fail(context, batch, row, ItemError.GivenUp(), now);
+        return true;
+    }
+
     /// <summary>Takes an item back whose worker gives no sign of life.</summary>
     public static async Task<int> TakeBackAsync(
         FindingContext context, ItemRef item, DateTimeOffset now, CancellationToken cancellationToken)
@@ -150,7 +165,7 @@ internal static class ItemQueue
             .ThenBy(row => row.Position)
             .Take(most)
             .Select(row => new ReadyItem(
-                new ItemRef(new Tenant(row.Tenant), row.Batch, row.ItemKey), row.LostCount > 0))
+                new ItemRef(new Tenant(row.Tenant), row.Batch, row.ItemKey), row.LostCount > 0, row.Fence))
             .ToListAsync(cancellationToken);
     }
 

@@ -282,6 +282,10 @@ namespace CoatScan.Storage.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
 
+                    b.Property<long>("AnnouncedSequence")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("announced_sequence");
+
                     b.Property<int>("CancelledCount")
                         .HasColumnType("INTEGER")
                         .HasColumnName("cancelled_count");
@@ -329,6 +333,10 @@ namespace CoatScan.Storage.Migrations
                         .HasColumnName("version");
 
                     b.HasKey("Tenant", "Id");
+
+                    b.HasIndex("LastSequence")
+                        .HasDatabaseName("batches_to_announce")
+                        .HasFilter("announced_sequence < last_sequence");
 
                     b.HasIndex("State", "LastClaimTicks")
                         .HasDatabaseName("batches_by_turn");

@@ -5,6 +5,7 @@ using Microsoft.EntityFrameworkCore;
 namespace CoatScan.Storage.Photos;
 
 /// <summary>Bits in which two picture hashes differ, here and inside a query.</summary>
+/// <remarks>PostgreSQL gets the function by a migration.</remarks>
 internal static class HashDistance
 {
     private const string SqlName = "hash_distance";

@@ -35,7 +35,8 @@ internal static class PhotoSweeper
             removed = await database.WriteAsync(
                 async (context, token) =>
                 {
-                    var rows = await PhotoTable.ListRemovableAsync(context, now - delay, BatchSize, token);
+                    var rows = await PhotoTable.ListRemovableAsync(
+                        database.Engine, context, now - delay, BatchSize, token);
                     foreach (var row in rows)
                     {
                         // The file first: if the process dies here, the row is still there to try again.

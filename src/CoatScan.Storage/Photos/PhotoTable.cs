@@ -1,5 +1,5 @@
-using CoatScan.Batches;
 using CoatScan.Findings;
+using CoatScan.Storage.Engines;
 using CoatScan.Storage.Rows;
 using Microsoft.EntityFrameworkCore;
 
@@ -67,21 +67,13 @@ internal static class PhotoTable
     /// for all photos, not once a photo.
     /// </remarks>
     public static Task<List<PhotoRow>> ListRemovableAsync(
-        FindingContext context, DateTimeOffset time, int count, CancellationToken cancellationToken)
-    {
-        var ticks = time.UtcTicks;
-        return context.Photos
-            .FromSql(
-                $"""
-                SELECT * FROM photos WHERE delete_time_ticks <= {ticks} AND (tenant, 'photos/' || sha256) NOT IN (
-                    SELECT item.tenant, photo.value FROM batch_items AS item, json_each(item.given, '$.photos') AS photo
-                    WHERE item.state IN ({(int)ItemState.Queued}, {(int)ItemState.Running}))
-                """)
+        IDatabaseEngine engine, FindingContext context, DateTimeOffset time, int count, CancellationToken cancellationToken) =>
+        context.Photos
+            .FromSql(engine.RemovablePhotosSql(time.UtcTicks))
             .IgnoreQueryFilters().AsNoTracking()
             .OrderBy(row => row.DeleteTimeTicks)
             .Take(count)
             .ToListAsync(cancellationToken);
-    }
 
     /// <summary>Refuses a further photo of the current tenant that would go over what it may store.</summary>
     /// <remarks>Photos that are marked count until their bytes are gone, so that nobody fills the disk with deleted ones.</remarks>

@@ -30,6 +30,9 @@ internal sealed class BatchRow : ITenantRow
     /// <summary>Sequence of the newest event.</summary>
     public required long LastSequence { get; set; }
 
+    /// <summary>Sequence of the newest event that was announced to other programs; 0 before the first.</summary>
+    public required long AnnouncedSequence { get; set; }
+
     /// <summary>Grows by one with every change that a caller can see.</summary>
     public required long Version { get; set; }
 

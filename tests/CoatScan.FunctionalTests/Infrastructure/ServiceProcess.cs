@@ -34,10 +34,14 @@ internal sealed class ServiceProcess : IAsyncDisposable
     /// <summary>Starts the program on a data folder and returns when it is ready.</summary>
     /// <param name="folder">The data folder.</param>
     /// <param name="prefix">A program to run it under, with its arguments.</param>
-    public static Task<ServiceProcess> StartAsync(string folder, params string[] prefix) => StartAsync(folder, prefix, []);
+    public static Task<ServiceProcess> StartAsync(string folder, params string[] prefix) => StartAsync(folder, prefix, [], []);
 
     /// <summary>Starts the program on a data folder with further options.</summary>
-    public static Task<ServiceProcess> StartWithAsync(string folder, params string[] options) => StartAsync(folder, [], options);
+    public static Task<ServiceProcess> StartWithAsync(string folder, params string[] options) => StartAsync(folder, [], options, []);
+
+    /// <summary>Starts the program on a data folder with settings in its environment.</summary>
+    public static Task<ServiceProcess> StartWithSettingsAsync(string folder, IEnumerable<(string Key, string Value)> settings) =>
+        StartAsync(folder, [], [], settings);
 
     /// <summary>The first line of its log that holds a text; waits for it.</summary>
     public async Task<string> LogAsync(string text)
@@ -52,7 +56,8 @@ internal sealed class ServiceProcess : IAsyncDisposable
         return line;
     }
 
-    private static async Task<ServiceProcess> StartAsync(string folder, string[] prefix, string[] options)
+    private static async Task<ServiceProcess> StartAsync(
+        string folder, string[] prefix, string[] options, IEnumerable<(string Key, string Value)> settings)
     {
         var (grpcPort, httpPort) = FreePorts();
         string[] command =
@@ -60,7 +65,13 @@ internal sealed class ServiceProcess : IAsyncDisposable
             .. prefix, "dotnet", Path.Combine(AppContext.BaseDirectory, "coatscan.dll"), "serve", "--data", folder,
             "--grpc-port", $"{grpcPort}", "--http-port", $"{httpPort}", .. options,
         ];
-        var process = Process.Start(new ProcessStartInfo(command[0], command[1..]) { RedirectStandardOutput = true })!;
+        var start = new ProcessStartInfo(command[0], command[1..]) { RedirectStandardOutput = true };
+        foreach (var (key, value) in settings)
+        {
+            start.Environment[key.Replace(":", "__", StringComparison.Ordinal)] = value;
+        }
+
+        var process = Process.Start(start)!;
         var service = new ServiceProcess(process, grpcPort, httpPort);
         process.OutputDataReceived += (_, line) => service._log.Enqueue(line.Data ?? "");
         process.BeginOutputReadLine();

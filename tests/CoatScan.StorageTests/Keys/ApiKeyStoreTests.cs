@@ -1,18 +1,15 @@
 using CoatScan.Findings;
+using CoatScan.RealServers;
 using CoatScan.Storage.Keys;
 
 namespace CoatScan.StorageTests.Keys;
 
-public sealed class ApiKeyStoreTests : IDisposable
+public abstract class ApiKeyStoreTests(SharedServers? servers) : StoreTest(servers)
 {
     private static readonly Tenant North = new("north");
     private static readonly Tenant South = new("south");
 
-    private readonly TempStore _temp = new();
-
     private static CancellationToken Token => TestContext.Current.CancellationToken;
-
-    public void Dispose() => _temp.Dispose();
 
     [Fact]
     public async Task CheckAsync_key_opens_its_tenant_with_its_scope()
@@ -35,7 +32,7 @@ public sealed class ApiKeyStoreTests : IDisposable
         var secret = made.Text.Split('_', 3)[2];
 
         Assert.Equal(43, secret.Length);
-        foreach (var file in Directory.GetFiles(_temp.Folder, "*", SearchOption.AllDirectories))
+        foreach (var file in Directory.GetFiles(Temp.Folder, "*", SearchOption.AllDirectories))
         {
             await using var content = new FileStream(file, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
             var bytes = new MemoryStream();
@@ -69,9 +66,9 @@ public sealed class ApiKeyStoreTests : IDisposable
         var keys = await OpenAsync();
         var made = await keys.CreateAsync(North, AccessScope.Read, "", TimeSpan.FromDays(1), Token);
 
-        _temp.Time.Advance(TimeSpan.FromDays(1) - TimeSpan.FromTicks(1));
+        Temp.Time.Advance(TimeSpan.FromDays(1) - TimeSpan.FromTicks(1));
         Assert.NotNull(await keys.CheckAsync(made.Text, Token));
-        _temp.Time.Advance(TimeSpan.FromTicks(1));
+        Temp.Time.Advance(TimeSpan.FromTicks(1));
         Assert.Null(await keys.CheckAsync(made.Text, Token));
     }
 
@@ -98,7 +95,7 @@ public sealed class ApiKeyStoreTests : IDisposable
         Assert.Equal((North, AccessScope.Admin, "gate"), (fresh.Key.Tenant, fresh.Key.Scope, fresh.Key.DisplayName));
         Assert.NotNull(await keys.CheckAsync(old.Text, Token));
         Assert.NotNull(await keys.CheckAsync(fresh.Text, Token));
-        _temp.Time.Advance(TimeSpan.FromHours(24));
+        Temp.Time.Advance(TimeSpan.FromHours(24));
         Assert.Null(await keys.CheckAsync(old.Text, Token));
         Assert.NotNull(await keys.CheckAsync(fresh.Text, Token));
         await AssertNotFoundAsync(() => keys.RotateAsync(old.Key.Id, TimeSpan.Zero, null, Token));
@@ -112,7 +109,7 @@ public sealed class ApiKeyStoreTests : IDisposable
 
         await keys.RotateAsync(old.Key.Id, TimeSpan.FromDays(7), null, Token);
 
-        _temp.Time.Advance(TimeSpan.FromHours(1));
+        Temp.Time.Advance(TimeSpan.FromHours(1));
         Assert.Null(await keys.CheckAsync(old.Text, Token));
     }
 
@@ -121,7 +118,7 @@ public sealed class ApiKeyStoreTests : IDisposable
     {
         var keys = await OpenAsync();
         var first = await keys.CreateAsync(North, AccessScope.Read, "", null, Token);
-        _temp.Time.Advance(TimeSpan.FromSeconds(1));
+        Temp.Time.Advance(TimeSpan.FromSeconds(1));
         var second = await keys.CreateAsync(South, AccessScope.Read, "", null, Token);
 
         Assert.Equal([first.Key, second.Key], await keys.ListAsync(null, Token));
@@ -147,9 +144,9 @@ public sealed class ApiKeyStoreTests : IDisposable
 
         Assert.Equal(
             $"north create {old.Key.Name}, north change {old.Key.Name}, north create {fresh.Key.Name}, north delete {fresh.Key.Name}",
-            _temp.Sql(
-                "SELECT group_concat(tenant || ' ' || action || ' ' || resource, ', ' ORDER BY sequence) FROM audit_entries"));
-        Assert.True((await (await _temp.OpenAsync()).VerifyAuditAsync(Token)).Intact);
+            Temp.Sql(
+                "SELECT string_agg(tenant || ' ' || action || ' ' || resource, ', ' ORDER BY sequence) FROM audit_entries"));
+        Assert.True((await (await Temp.OpenAsync()).VerifyAuditAsync(Token)).Intact);
     }
 
     private static async Task AssertNotFoundAsync(Func<Task> call) =>
@@ -157,7 +154,7 @@ public sealed class ApiKeyStoreTests : IDisposable
 
     private async Task<ApiKeyStore> OpenAsync()
     {
-        await _temp.OpenAsync();
-        return new ApiKeyStore(_temp.OpenDatabase(), _temp.Time);
+        await Temp.OpenAsync();
+        return new ApiKeyStore(Temp.OpenDatabase(), Temp.Time);
     }
 }

@@ -1,21 +1,18 @@
 using CoatScan.Batches;
 using CoatScan.Findings;
+using CoatScan.RealServers;
 using CoatScan.Storage.Ledger;
 using CoatScan.Storage.Photos;
 
 namespace CoatScan.StorageTests.Photos;
 
 /// <summary>Bytes of a deleted photo stay as long as an item of a batch waits for them, and no longer.</summary>
-public sealed class NeededPhotoTests : IDisposable
+public abstract class NeededPhotoTests(SharedServers? servers) : StoreTest(servers)
 {
     private static readonly Tenant North = new("north");
     private static readonly Tenant South = new("south");
 
-    private readonly TempStore _temp = new();
-
     private static CancellationToken Token => TestContext.Current.CancellationToken;
-
-    public void Dispose() => _temp.Dispose();
 
     [Fact]
     public async Task SweepAsync_keeps_the_bytes_that_a_waiting_item_needs()
@@ -27,7 +24,7 @@ public sealed class NeededPhotoTests : IDisposable
         await photos.DeleteAsync(needed, Token);
         await photos.DeleteAsync(free, Token);
 
-        _temp.Time.Advance(TimeSpan.FromDays(3));
+        Temp.Time.Advance(TimeSpan.FromDays(3));
 
         Assert.Equal(1, (await photos.SweepAsync(Token)).Removed);
         Assert.Equal([1], (await photos.ReadAsync(needed, evenIfMarked: true, Token)).ToArray());
@@ -44,10 +41,10 @@ public sealed class NeededPhotoTests : IDisposable
         var (photos, ledger) = await OpenAsync();
         var photo = await SaveAsync(photos, 1);
         await AddItemAsync(ledger, photo);
-        _temp.Sql($"UPDATE batch_items SET state = {(int)state}");
+        Temp.Sql($"UPDATE batch_items SET state = {(int)state}");
         await photos.DeleteAsync(photo, Token);
 
-        _temp.Time.Advance(PhotoStore.RemovalDelay);
+        Temp.Time.Advance(PhotoStore.RemovalDelay);
 
         Assert.Equal(removed, (await photos.SweepAsync(Token)).Removed);
     }
@@ -57,21 +54,21 @@ public sealed class NeededPhotoTests : IDisposable
     {
         var (photos, ledger) = await OpenAsync();
         string photo;
-        using (_temp.Tenants.Enter(North))
+        using (Temp.Tenants.Enter(North))
         {
             photo = await SaveAsync(photos, 1);
             await photos.DeleteAsync(photo, Token);
         }
 
-        using (_temp.Tenants.Enter(South))
+        using (Temp.Tenants.Enter(South))
         {
             await AddItemAsync(ledger, photo);
         }
 
-        _temp.Time.Advance(PhotoStore.RemovalDelay);
+        Temp.Time.Advance(PhotoStore.RemovalDelay);
 
         Assert.Equal(1, (await photos.SweepAsync(Token)).Removed);
-        Assert.Equal("north", _temp.Sql("SELECT tenant FROM audit_entries WHERE action = 'purge'"));
+        Assert.Equal("north", Temp.Sql("SELECT tenant FROM audit_entries WHERE action = 'purge'"));
     }
 
     [Theory]
@@ -94,7 +91,7 @@ public sealed class NeededPhotoTests : IDisposable
 
         // Bytes that are there already take no further room; another tenant has its own.
         Assert.Equal(second.Name, (await KeepAsync(photos, [2, 2], allowance)).Name);
-        using (_temp.Tenants.Enter(South))
+        using (Temp.Tenants.Enter(South))
         {
             await KeepAsync(photos, [3, 3], allowance);
         }
@@ -102,17 +99,17 @@ public sealed class NeededPhotoTests : IDisposable
         // A deleted photo counts until its bytes are gone.
         await photos.DeleteAsync(second.Name, Token);
         await Assert.ThrowsAsync<CoatScanException>(() => KeepAsync(photos, [3, 3], allowance));
-        _temp.Time.Advance(PhotoStore.RemovalDelay);
+        Temp.Time.Advance(PhotoStore.RemovalDelay);
         await photos.SweepAsync(Token);
         await KeepAsync(photos, [3, 3], allowance);
     }
 
-    private int Files() => Directory.GetFiles(Path.Combine(_temp.Folder, "data", "photos"), "*", SearchOption.AllDirectories).Length;
+    private int Files() => Directory.GetFiles(Path.Combine(Temp.Folder, "data", "photos"), "*", SearchOption.AllDirectories).Length;
 
     private async Task<(PhotoStore Photos, BatchLedger Ledger)> OpenAsync()
     {
-        var photos = await _temp.OpenPhotosAsync();
-        return (photos, new BatchLedger(_temp.OpenDatabase(), _temp.Time));
+        var photos = await Temp.OpenPhotosAsync();
+        return (photos, new BatchLedger(Temp.OpenDatabase(), Temp.Time));
     }
 
     private static async Task<string> SaveAsync(PhotoStore photos, byte content) =>

@@ -1,11 +1,12 @@
 using System.Runtime.Versioning;
 using System.Security.Cryptography;
 using CoatScan.Findings;
+using CoatScan.RealServers;
 using CoatScan.Storage.Photos;
 
 namespace CoatScan.StorageTests.Photos;
 
-public sealed class PhotoStoreTests : IDisposable
+public abstract class PhotoStoreTests(SharedServers? servers) : StoreTest(servers)
 {
     private static readonly byte[] Bytes = RandomNumberGenerator.GetBytes(200_000);
     private static readonly string Sha256 = Convert.ToHexStringLower(SHA256.HashData(Bytes));
@@ -17,20 +18,16 @@ public sealed class PhotoStoreTests : IDisposable
         PerceptualHash = 0xb5e04a9fc07f0a5a,
     };
 
-    private readonly TempStore _temp = new();
-
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
-    private string PhotoRoot => Path.Combine(_temp.Folder, "data", "photos");
-
-    public void Dispose() => _temp.Dispose();
+    private string PhotoRoot => Path.Combine(Temp.Folder, "data", "photos");
 
     [Fact]
     public async Task SaveAsync_photo_is_read_back_after_a_restart()
     {
-        var saved = await SaveAsync(await _temp.OpenPhotosAsync());
-        _temp.Close();
-        var store = await _temp.OpenPhotosAsync();
+        var saved = await SaveAsync(await Temp.OpenPhotosAsync());
+        Temp.Close();
+        var store = await Temp.OpenPhotosAsync();
 
         Assert.Equal($"photos/{Sha256}", saved.Name);
         Assert.Equal(saved, await store.GetAsync(saved.Name, cancellationToken: Token));
@@ -42,24 +39,24 @@ public sealed class PhotoStoreTests : IDisposable
     [Fact]
     public async Task SaveAsync_same_bytes_again_is_the_same_photo_kept_longer()
     {
-        var store = await _temp.OpenPhotosAsync();
+        var store = await Temp.OpenPhotosAsync();
         var first = await SaveAsync(store);
-        _temp.Time.Advance(TimeSpan.FromDays(10));
+        Temp.Time.Advance(TimeSpan.FromDays(10));
 
         var second = await SaveAsync(store);
 
         Assert.Equal(first with { ExpireTime = first.ExpireTime.AddDays(10) }, second);
-        Assert.Equal(1L, _temp.Sql("SELECT count(*) FROM photos"));
+        Assert.Equal(1L, Temp.Sql("SELECT count(*) FROM photos"));
     }
 
     [Fact]
     public async Task SaveAsync_same_bytes_from_many_at_once_is_one_photo()
     {
-        var store = await _temp.OpenPhotosAsync();
+        var store = await Temp.OpenPhotosAsync();
 
         await Task.WhenAll(Enumerable.Range(0, 20).Select(_ => Task.Run(() => SaveAsync(store), Token)));
 
-        Assert.Equal(1L, _temp.Sql("SELECT count(*) FROM photos"));
+        Assert.Equal(1L, Temp.Sql("SELECT count(*) FROM photos"));
         Assert.Equal(Bytes, (await store.ReadAsync($"photos/{Sha256}", cancellationToken: Token)).ToArray());
         Assert.Single(Files());
     }
@@ -67,7 +64,7 @@ public sealed class PhotoStoreTests : IDisposable
     [Fact]
     public async Task Begin_draft_that_is_not_kept_leaves_nothing()
     {
-        var store = await _temp.OpenPhotosAsync();
+        var store = await Temp.OpenPhotosAsync();
 
         await using (var draft = store.Begin())
         {
@@ -85,7 +82,7 @@ public sealed class PhotoStoreTests : IDisposable
     [UnsupportedOSPlatform("windows")]
     public async Task Files_are_named_by_hashes_and_are_for_the_owner_only()
     {
-        await SaveAsync(await _temp.OpenPhotosAsync());
+        await SaveAsync(await Temp.OpenPhotosAsync());
 
         var path = Assert.Single(Files());
 
@@ -100,7 +97,7 @@ public sealed class PhotoStoreTests : IDisposable
     [Fact]
     public async Task DeleteAsync_photo_is_gone_at_once_its_bytes_after_a_day()
     {
-        var store = await _temp.OpenPhotosAsync();
+        var store = await Temp.OpenPhotosAsync();
         var photo = await SaveAsync(store);
 
         await store.DeleteAsync(photo.Name, Token);
@@ -112,25 +109,25 @@ public sealed class PhotoStoreTests : IDisposable
         Assert.Equal(ErrorReason.PhotoNotFound, (await FailAsync(() => store.DeleteAsync(photo.Name, Token))).Reason);
         Assert.Equal(Bytes, (await store.ReadAsync(photo.Name, evenIfMarked: true, Token)).ToArray());
 
-        _temp.Time.Advance(TimeSpan.FromHours(24) - TimeSpan.FromTicks(1));
+        Temp.Time.Advance(TimeSpan.FromHours(24) - TimeSpan.FromTicks(1));
         Assert.Equal(0, (await store.SweepAsync(Token)).Removed);
         Assert.Single(Files());
 
-        _temp.Time.Advance(TimeSpan.FromTicks(1));
+        Temp.Time.Advance(TimeSpan.FromTicks(1));
         Assert.Equal(1, (await store.SweepAsync(Token)).Removed);
         Assert.Empty(Files());
-        Assert.Equal(0L, _temp.Sql("SELECT count(*) FROM photos"));
+        Assert.Equal(0L, Temp.Sql("SELECT count(*) FROM photos"));
     }
 
     [Fact]
     public async Task SaveAsync_marked_photo_comes_back()
     {
-        var store = await _temp.OpenPhotosAsync();
+        var store = await Temp.OpenPhotosAsync();
         var photo = await SaveAsync(store);
         await store.DeleteAsync(photo.Name, Token);
 
         await SaveAsync(store);
-        _temp.Time.Advance(TimeSpan.FromDays(2));
+        Temp.Time.Advance(TimeSpan.FromDays(2));
         await store.SweepAsync(Token);
 
         Assert.Equal(Bytes, (await store.ReadAsync(photo.Name, cancellationToken: Token)).ToArray());
@@ -139,30 +136,30 @@ public sealed class PhotoStoreTests : IDisposable
     [Fact]
     public async Task Audit_log_tells_when_a_photo_came_was_deleted_and_removed()
     {
-        var store = await _temp.OpenPhotosAsync();
+        var store = await Temp.OpenPhotosAsync();
         var photo = await SaveAsync(store);
         await SaveAsync(store);
 
         await store.DeleteAsync(photo.Name, Token);
         await FailAsync(() => store.DeleteAsync(photo.Name, Token));
-        _temp.Time.Advance(PhotoStore.RemovalDelay);
+        Temp.Time.Advance(PhotoStore.RemovalDelay);
         await store.SweepAsync(Token);
 
         Assert.Equal(
             $"create {photo.Name} done,delete {photo.Name} done,delete {photo.Name} not_found,purge {photo.Name} done",
-            _temp.Sql(
-                "SELECT group_concat(action || ' ' || resource || ' ' || outcome, ',' ORDER BY sequence) FROM audit_entries"));
+            Temp.Sql(
+                "SELECT string_agg(action || ' ' || resource || ' ' || outcome, ',' ORDER BY sequence) FROM audit_entries"));
     }
 
     [Fact]
     public async Task SweepAsync_marks_at_the_end_of_retention()
     {
-        var store = await _temp.OpenPhotosAsync();
+        var store = await Temp.OpenPhotosAsync();
         var photo = await SaveAsync(store);
 
-        _temp.Time.Advance(TimeSpan.FromDays(365) - TimeSpan.FromTicks(1));
+        Temp.Time.Advance(TimeSpan.FromDays(365) - TimeSpan.FromTicks(1));
         Assert.Equal(0, (await store.SweepAsync(Token)).Expired);
-        _temp.Time.Advance(TimeSpan.FromTicks(1));
+        Temp.Time.Advance(TimeSpan.FromTicks(1));
         Assert.Equal(1, (await store.SweepAsync(Token)).Expired);
 
         Assert.Null(await store.FindAsync(photo.Sha256, Token));
@@ -171,7 +168,7 @@ public sealed class PhotoStoreTests : IDisposable
     [Fact]
     public async Task SweepAsync_removes_half_received_files_and_files_without_a_row_when_they_are_old()
     {
-        var store = await _temp.OpenPhotosAsync();
+        var store = await Temp.OpenPhotosAsync();
         await SaveAsync(store);
         var own = Assert.Single(Files());
         var half = Path.Combine(PhotoRoot, "incoming", "half");
@@ -193,7 +190,7 @@ public sealed class PhotoStoreTests : IDisposable
     [Fact]
     public async Task ReadAsync_damaged_bytes_are_not_given_out()
     {
-        var store = await _temp.OpenPhotosAsync();
+        var store = await Temp.OpenPhotosAsync();
         var photo = await SaveAsync(store);
         await File.WriteAllBytesAsync(Assert.Single(Files()), Bytes[1..], Token);
 
@@ -206,13 +203,13 @@ public sealed class PhotoStoreTests : IDisposable
     [Fact]
     public async Task Prepare_folder_that_takes_no_file_is_said_in_one_sentence()
     {
-        await File.WriteAllTextAsync(Path.Combine(_temp.Folder, "taken"), "a file", Token);
-        _temp.Options.PhotoPath = Path.Combine(_temp.Folder, "taken");
+        await File.WriteAllTextAsync(Path.Combine(Temp.Folder, "taken"), "a file", Token);
+        Temp.Options.PhotoPath = Path.Combine(Temp.Folder, "taken");
 
-        var error = await FailAsync(_temp.OpenPhotosAsync);
+        var error = await FailAsync(Temp.OpenPhotosAsync);
 
         Assert.Equal(ErrorReason.StorageUnavailable, error.Reason);
-        Assert.Equal($"The photo folder {_temp.Options.PhotoPath} cannot be written.", error.Message);
+        Assert.Equal($"The photo folder {Temp.Options.PhotoPath} cannot be written.", error.Message);
     }
 
     [Theory]
@@ -225,7 +222,7 @@ public sealed class PhotoStoreTests : IDisposable
     [InlineData("photos/b5e04a9fc07f0a5ab5e04a9fc07f0a5ab5e04a9fc07f0a5ab5e04a9fc07f0a5a0")]
     public async Task Name_that_is_none_is_refused(string name)
     {
-        var store = await _temp.OpenPhotosAsync();
+        var store = await Temp.OpenPhotosAsync();
         foreach (var call in new Func<Task>[]
         {
             () => store.GetAsync(name, cancellationToken: Token),
@@ -244,7 +241,7 @@ public sealed class PhotoStoreTests : IDisposable
     private static Task<CoatScanException> FailAsync(Func<Task> call) => Assert.ThrowsAsync<CoatScanException>(call);
 
     private void Touch(string path, TimeSpan age) =>
-        File.SetLastWriteTimeUtc(path, (_temp.Time.GetUtcNow() - age).UtcDateTime);
+        File.SetLastWriteTimeUtc(path, (Temp.Time.GetUtcNow() - age).UtcDateTime);
 
     private List<string> Files() => [.. Directory.EnumerateFiles(PhotoRoot, "*", SearchOption.AllDirectories)];
 }

@@ -1,25 +1,22 @@
 using CoatScan.Findings;
+using CoatScan.RealServers;
 using CoatScan.Storage;
 using CoatScan.Storage.Photos;
 
 namespace CoatScan.StorageTests.Photos;
 
-public sealed class PictureIndexTests : IDisposable
+public abstract class PictureIndexTests(SharedServers? servers) : StoreTest(servers)
 {
     private const ulong Hash = 0xb5e04a9fc07f0a5a;
 
-    private readonly TempStore _temp = new();
-
     private static CancellationToken Token => TestContext.Current.CancellationToken;
-
-    public void Dispose() => _temp.Dispose();
 
     [Fact]
     public async Task NoteEarlierAsync_equal_bytes_first_then_nearest_then_oldest_up_to_the_distance()
     {
         await SaveFindingsAsync(
             (1, "far", Hash ^ 0b111), (2, "near", Hash ^ 0b1), (3, "also near", Hash ^ 0b10), (4, "same", Hash), (5, "flat", null));
-        var index = new PictureIndex(_temp.OpenDatabase());
+        var index = new PictureIndex(Temp.OpenDatabase());
 
         var two = await EarlierAsync(index, Report("same", Hash), 2, 10);
         var three = await EarlierAsync(index, Report("same", Hash), 3, 10);
@@ -36,7 +33,7 @@ public sealed class PictureIndexTests : IDisposable
     public async Task NoteEarlierAsync_flat_picture_is_found_by_equal_bytes_only()
     {
         await SaveFindingsAsync((1, "flat", null), (2, "another flat one", null), (3, "textured", Hash));
-        var index = new PictureIndex(_temp.OpenDatabase());
+        var index = new PictureIndex(Temp.OpenDatabase());
 
         Assert.Equal([1], (await EarlierAsync(index, Report("flat", null), 64, 10)).Select(Number));
     }
@@ -45,8 +42,8 @@ public sealed class PictureIndexTests : IDisposable
     public async Task NoteEarlierAsync_other_tenant_is_not_seen()
     {
         await SaveFindingsAsync((1, "same", Hash));
-        var index = new PictureIndex(_temp.OpenDatabase());
-        using (_temp.Tenants.Enter(new Tenant("north")))
+        var index = new PictureIndex(Temp.OpenDatabase());
+        using (Temp.Tenants.Enter(new Tenant("north")))
         {
             Assert.Empty(await EarlierAsync(index, Report("same", Hash), 64, 10));
         }
@@ -56,21 +53,21 @@ public sealed class PictureIndexTests : IDisposable
     public async Task NoteEarlierAsync_deleted_and_purged_findings_are_forgotten()
     {
         var store = await SaveFindingsAsync((1, "same", Hash), (2, "same", Hash));
-        var index = new PictureIndex(_temp.OpenDatabase());
+        var index = new PictureIndex(Temp.OpenDatabase());
 
         await store.DeleteAsync("findings/f000001", Token);
         Assert.Equal([2], (await EarlierAsync(index, Report("same", Hash), 6, 10)).Select(Number));
 
-        _temp.Time.Advance(TimeSpan.FromDays(366));
+        Temp.Time.Advance(TimeSpan.FromDays(366));
         await store.PurgeAsync(Token);
         Assert.Empty(await EarlierAsync(index, Report("same", Hash), 6, 10));
-        Assert.Equal(0L, _temp.Sql("SELECT count(*) FROM finding_photos"));
+        Assert.Equal(0L, Temp.Sql("SELECT count(*) FROM finding_photos"));
     }
 
     [Fact]
     public async Task SaveAsync_picture_hash_and_notes_come_back_with_the_finding()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
         var report = Report("same", ulong.MaxValue) with
         {
             SeenBefore = [new EarlierPicture("findings/a", TestFindings.Noon, new string('0', 64), false, 3, null)],
@@ -86,7 +83,7 @@ public sealed class PictureIndexTests : IDisposable
     [Fact]
     public async Task SaveAsync_of_findings_that_come_at_once_each_sees_all_before_it()
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
         var look = new EarlierLook(6, 20);
 
         var saved = await Task.WhenAll(Enumerable.Range(0, 8).Select(number => Task.Run(
@@ -119,7 +116,7 @@ public sealed class PictureIndexTests : IDisposable
 
     private async Task<FindingStore> SaveFindingsAsync(params (int Number, string Bytes, ulong? Hash)[] photos)
     {
-        var store = await _temp.OpenAsync();
+        var store = await Temp.OpenAsync();
         foreach (var (number, bytes, hash) in photos)
         {
             await store.SaveAsync(

@@ -4,19 +4,45 @@ using CoatScan.Findings;
 
 namespace CoatScan.BatchesTests;
 
-/// <summary>The engine on a real ledger, with a fake in place of the grading.</summary>
-public sealed class BatchEngineTests : IAsyncLifetime
+/// <summary>What the engine has to do on every store and with every hand-out, with a fake in place of the grading.</summary>
+public abstract class EngineConformance : IAsyncLifetime
 {
     private static readonly CancellationToken None = CancellationToken.None;
 
     private readonly ConcurrentQueue<Exception> _reports = new();
     private LedgerUnderTest _store = null!;
+    private HandOutUnderTest _handOut = null!;
 
     private IBatchLedger Ledger => _store.Ledger;
 
-    public async ValueTask InitializeAsync() => _store = await SqliteLedger.OpenAsync();
+    public async ValueTask InitializeAsync()
+    {
+        _handOut = await OpenHandOutAsync();
+        _store = await OpenStoreAsync();
+    }
 
-    public ValueTask DisposeAsync() => _store.DisposeAsync();
+    public async ValueTask DisposeAsync()
+    {
+        // None when the test was skipped because a server is not installed.
+        if (_handOut is not null)
+        {
+            await _handOut.DisposeAsync();
+        }
+
+        if (_store is not null)
+        {
+            await _store.DisposeAsync();
+        }
+
+        GC.SuppressFinalize(this);
+    }
+
+    /// <summary>Items of a large batch; fewer where each takes longer.</summary>
+    protected virtual int LargeBatch => 1_000;
+
+    protected abstract Task<LedgerUnderTest> OpenStoreAsync();
+
+    protected abstract Task<HandOutUnderTest> OpenHandOutAsync();
 
     [Fact]
     public async Task Every_item_gets_one_finding_and_faults_end_no_worker()
@@ -112,7 +138,7 @@ public sealed class BatchEngineTests : IAsyncLifetime
     [Fact]
     public async Task Memory_does_not_grow_with_the_batch()
     {
-        const int count = 5_000;
+        var count = LargeBatch;
         await Ledger.CreateAsync("lots", "", null, None);
         for (var from = 0; from < count; from += 1_000)
         {
@@ -160,12 +186,93 @@ public sealed class BatchEngineTests : IAsyncLifetime
         Assert.Equal("other", seen.Id);
     }
 
-    private BatchEngine Engine(int workers, FakeGrader grader) => new(
-        Ledger,
+    [Fact]
+    public async Task Two_processes_share_a_batch_and_every_item_gets_one_finding()
+    {
+        const int count = 80;
+        await RunningAsync(count);
+        var other = await _store.OpenAnotherAsync();
+        // Held at its first item until the other one has begun too, so that both take part.
+        var both = new TaskCompletionSource();
+        var begun = 0;
+        FakeGrader Grader() => new(_ =>
+        {
+            if (Interlocked.Increment(ref begun) == 2)
+            {
+                both.TrySetResult();
+            }
+
+            return both.Task;
+        });
+        var (first, second) = (Grader(), Grader());
+        await using var engine = Engine(workers: 1, first);
+        await using var another = Engine(workers: 1, second, other, "another");
+
+        engine.Start();
+        another.Start();
+        var rest = await RestAsync();
+        await engine.StopAsync();
+        await another.StopAsync();
+
+        Assert.Equal((count, 0), (rest.GradedCount, rest.FailedCount));
+        Assert.Equal(count, _store.CountFindings());
+        Assert.True(first.Count > 0 && second.Count > 0, $"{first.Count} and {second.Count} items");
+        Assert.Empty(_reports);
+    }
+
+    [Fact]
+    public async Task Batch_of_a_process_that_is_gone_is_finished_by_the_one_that_is_left()
+    {
+        await RunningAsync(6);
+        var grader = new FakeGrader(_ => Task.CompletedTask) { WaitsForStop = true };
+        // Ended without giving back what it holds: as a kill does, all that is left of it are its leases.
+        await using (var gone = Engine(workers: 2, grader, worker: "gone"))
+        {
+            gone.Start();
+            await UntilAsync(() => Task.FromResult(grader.Count == 2));
+        }
+
+        await using var engine = Engine(workers: 2, new FakeGrader(_ => Task.CompletedTask));
+        engine.Start();
+        await UntilAsync(async () => (await Ledger.GetAsync("lots", None)).GradedCount == 4);
+        _store.Clock.Advance(TimeSpan.FromMinutes(1));
+        var rest = await RestAsync();
+        await engine.StopAsync();
+
+        Assert.Equal((6, 0), (rest.GradedCount, rest.FailedCount));
+        Assert.Equal(6, _store.CountFindings());
+    }
+
+    [Fact]
+    public async Task Short_batch_does_not_wait_for_a_long_one()
+    {
+        await RunningAsync(200);
+        await Ledger.CreateAsync("short", "", null, None);
+        await Ledger.AddItemsAsync("short", Samples.Items(3), None);
+        await Ledger.StartAsync("short", null, None);
+        await using var engine = Engine(workers: 1, new FakeGrader(_ =>
+        {
+            // Turns are told apart by the ledger's clock.
+            _store.Clock.Advance(TimeSpan.FromMilliseconds(1));
+            return Task.CompletedTask;
+        }));
+
+        engine.Start();
+        await UntilAsync(async () => (await Ledger.GetAsync("short", None)).AtRest);
+        var other = await Ledger.GetAsync("lots", None);
+        await engine.StopAsync();
+
+        // Turn about, but for the window that was handed out before.
+        Assert.InRange(other.GradedCount, 0, 40);
+    }
+
+    private BatchEngine Engine(
+        int workers, FakeGrader grader, IBatchLedger? ledger = null, string worker = "engine") => new(
+        ledger ?? Ledger,
         grader,
-        new ChannelHandOut(workers, TimeProvider.System),
+        _handOut.Open(workers),
         _store.Tenants,
-        new BatchEngineSettings("engine", workers) { LookInterval = TimeSpan.FromMilliseconds(20) },
+        new BatchEngineSettings(worker, workers) { LookInterval = TimeSpan.FromMilliseconds(20) },
         TimeProvider.System,
         _reports.Enqueue);
 

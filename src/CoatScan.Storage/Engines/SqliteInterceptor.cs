@@ -3,14 +3,14 @@ using CoatScan.Storage.Photos;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore.Diagnostics;
 
-namespace CoatScan.Storage;
+namespace CoatScan.Storage.Engines;
 
 /// <summary>Sets what SQLite forgets from connection to connection.</summary>
 /// <remarks>
 /// synchronous = FULL makes SQLite sync the write-ahead log at every commit, so that what was answered as stored
 /// survives a loss of power (sqlite.org, "PRAGMA synchronous"). It is written out here, not left to the build's default.
 /// </remarks>
-internal sealed class DurabilityInterceptor(int busyTimeoutMs) : DbConnectionInterceptor
+internal sealed class SqliteInterceptor(int busyTimeoutMs) : DbConnectionInterceptor
 {
     private readonly string _pragmas =
         FormattableString.Invariant($"PRAGMA busy_timeout = {busyTimeoutMs}; PRAGMA synchronous = FULL;");

@@ -1,0 +1,86 @@
+using System.Collections.Concurrent;
+using System.Diagnostics;
+using System.Net;
+using System.Net.Sockets;
+
+namespace CoatScan.RealServers;
+
+/// <summary>What the test servers have in common: a program in the foreground, free ports, a user that is not root.</summary>
+internal sealed class ServerProcess : IDisposable
+{
+    private readonly Process _process;
+    private readonly ConcurrentQueue<string> _output = new();
+
+    private ServerProcess(Process process)
+    {
+        _process = process;
+        process.OutputDataReceived += (_, line) => _output.Enqueue(line.Data ?? "");
+        process.ErrorDataReceived += (_, line) => _output.Enqueue(line.Data ?? "");
+        process.BeginOutputReadLine();
+        process.BeginErrorReadLine();
+    }
+
+    public int Id => _process.Id;
+
+    public bool HasExited => _process.HasExited;
+
+    /// <summary>What it has written so far.</summary>
+    public string Output => string.Join('\n', _output);
+
+    public static ServerProcess Start(IEnumerable<string> command, IReadOnlyDictionary<string, string> environment)
+    {
+        var words = command.ToArray();
+        var start = new ProcessStartInfo(words[0], words[1..])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            WorkingDirectory = Path.GetTempPath(),
+        };
+        foreach (var (name, value) in environment)
+        {
+            start.Environment[name] = value;
+        }
+
+        return new ServerProcess(Process.Start(start)!);
+    }
+
+    /// <summary>Runs a program to its end.</summary>
+    public static async Task RunAsync(params string[] command)
+    {
+        using var process = Start(command, new Dictionary<string, string>());
+        await process._process.WaitForExitAsync();
+        if (process._process.ExitCode != 0)
+        {
+            throw new InvalidOperationException($"{string.Join(' ', command)}: {process.Output}");
+        }
+    }
+
+    /// <summary>Sends a signal, for example INT, to this process alone.</summary>
+    public Task SignalAsync(string signal) => RunAsync("kill", $"-{signal}", $"{Id}");
+
+    public Task EndAsync() => _process.WaitForExitAsync();
+
+    public void Dispose() => _process.Dispose();
+
+    /// <summary>A loopback port that nobody listens on.</summary>
+    public static int FreePort()
+    {
+        using var listener = new TcpListener(IPAddress.Loopback, 0);
+        listener.Start();
+        return ((IPEndPoint)listener.LocalEndpoint).Port;
+    }
+
+    /// <summary>Waits until something holds; fails with what the server wrote when it ends before.</summary>
+    public async Task UntilAsync(Func<Task<bool>> holds)
+    {
+        while (!await holds())
+        {
+            if (HasExited)
+            {
+                throw new InvalidOperationException($"The server ended:\n{Output}");
+            }
+
+            await Task.Delay(50);
+        }
+    }
+}
