@@ -32,12 +32,19 @@ internal static class UnknownKeys
         {
             nameof(AnalysisOptions.Workers),
             nameof(AnalysisOptions.QueueLength),
+            nameof(AnalysisOptions.MaxMegapixelsWaiting),
             nameof(AnalysisOptions.StreamInFlight),
             nameof(AnalysisOptions.MaxInlineBytes),
             nameof(AnalysisOptions.MaxPanelBytes),
             nameof(AnalysisOptions.MaxMegapixelsInFlight),
         },
-        ["Batches"] = new(StringComparer.OrdinalIgnoreCase) { nameof(BatchOptions.Workers) },
+        ["Batches"] = new(StringComparer.OrdinalIgnoreCase)
+        {
+            nameof(BatchOptions.Workers),
+            nameof(BatchOptions.DecodeInChildren),
+            nameof(BatchOptions.ChildMemoryMb),
+            nameof(BatchOptions.ChildCpuSeconds),
+        },
         ["Models"] = new(StringComparer.OrdinalIgnoreCase) { nameof(ModelsOptions.Path) },
         ["Photos"] = new(StringComparer.OrdinalIgnoreCase)
         {
