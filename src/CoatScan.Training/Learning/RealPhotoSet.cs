@@ -11,7 +11,7 @@ internal static class RealPhotoSet
     /// <param name="labels">Which visual classes answer to the labels.</param>
     /// <param name="sampler">Looks at the photos.</param>
     /// <param name="log">Names photos that are refused.</param>
-    /// <exception cref="InvalidDataException">A column is missing or a label is no visual class.</exception>
+    /// <exception cref="InvalidDataException">A column or a cell is missing, or a label is no visual class.</exception>
     public static IReadOnlyList<Sample> Read(
         string photoFolder,
         string labelFile,
@@ -20,13 +20,18 @@ internal static class RealPhotoSet
         TextWriter log)
     {
         var lines = File.ReadAllLines(labelFile);
-        var header = lines[0].Split(',');
+        var header = lines.FirstOrDefault("").Split(',');
         var (file, label, group) = (Column(header, "file"), Column(header, "label"), Column(header, "group"));
         var samples = new List<Sample>();
         foreach (var line in lines.Skip(1).Where(line => line.Length > 0))
         {
             // Only the last column may be quoted text, so the first ones split at commas.
             var cells = line.Split(',');
+            if (cells.Length <= Math.Max(file, Math.Max(label, group)) || cells[file].Contains('\0', StringComparison.Ordinal))
+            {
+                throw new InvalidDataException($"The line '{line}' of the label file does not give a file, a label and a group.");
+            }
+
             var index = labels.IndexOf(cells[label]);
             if (index < 0)
             {
