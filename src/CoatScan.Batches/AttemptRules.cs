@@ -16,5 +16,5 @@ public static class AttemptRules
 
     /// <summary>Whether the same item may well succeed later: the fault lies with the service, not with what was sent.</summary>
     public static bool WorthAnotherAttempt(ErrorReason reason) => reason is
-        ErrorReason.StorageUnavailable or ErrorReason.ServerBusy or ErrorReason.Draining or ErrorReason.InternalError;
+        ErrorReason.StorageUnavailable or ErrorReason.ServerBusy or ErrorReason.Draining or ErrorReason.WorkerLost or ErrorReason.InternalError;
 }

@@ -79,7 +79,7 @@ public static class CommandLineProgram
                 + $"'coatscan {parsed.CommandResult.Command.Name} --help' explains the options.";
         }
 
-        var commands = string.Join(", ", root.Subcommands.Select(command => command.Name));
+        var commands = string.Join(", ", root.Subcommands.Where(command => !command.Hidden).Select(command => command.Name));
         return parsed.UnmatchedTokens is [var word, ..]
             ? $"There is no command '{word}'. The commands are {commands}."
             : $"Name a command: {commands}. 'coatscan --help' explains them.";
@@ -108,6 +108,7 @@ public static class CommandLineProgram
             ScaleCardCommand.Create(session),
             PhotoGuideCommand.Create(session),
             CompletionCommand.Create(session),
+            DecodeWorkerCommand.Create(),
         },
     };
 }

@@ -23,6 +23,10 @@ public static class CoatScanChannel
     /// <summary>How long one try of an upload may take before the client gives up; longer than the server lets it take.</summary>
     public static readonly TimeSpan UploadDeadline = TimeSpan.FromSeconds(150);
 
+    // An instance that is being restarted is back within seconds.
+    private static readonly TimeSpan FirstPauseOfInstance = TimeSpan.FromMilliseconds(300);
+    private static readonly TimeSpan LongestPauseOfInstance = TimeSpan.FromSeconds(5);
+
     private const int MaxRetryBufferPerCallBytes = 64 * 1024 * 1024;
     private const int MaxRetryBufferBytes = 256 * 1024 * 1024;
 
@@ -33,23 +37,47 @@ public static class CoatScanChannel
     public static GrpcChannel ForAddress(Uri address, string? credential = null)
     {
         ArgumentNullException.ThrowIfNull(address);
-        var handler = new SocketsHttpHandler
-        {
-            EnableMultipleHttp2Connections = true,
-            KeepAlivePingDelay = TimeSpan.FromSeconds(60),
-            KeepAlivePingTimeout = TimeSpan.FromSeconds(30),
-        };
+        var handler = NewHandler();
         if (credential is null)
         {
             return GrpcChannel.ForAddress(address, Options(handler));
         }
 
-        if (address.Scheme != Uri.UriSchemeHttps && !address.IsLoopback)
+        RequireSafe(address, nameof(address));
+        return GrpcChannel.ForAddress(address, Options(new CredentialHandler(credential, handler)));
+    }
+
+    /// <summary>A channel to several instances of one service, which share a store: calls go to those that answer, in turn.</summary>
+    /// <remarks>An instance that stops lets its calls end; the next go to the others, and a call that it had no time to take is tried there.</remarks>
+    /// <param name="addresses">Addresses of their gRPC endpoints, all <c>http</c> or all <c>https</c>.</param>
+    /// <param name="credential">API key or token that goes with every call; null for services with access off.</param>
+    /// <exception cref="ArgumentException">There is no address, the schemes differ, or the credential would travel in clear text.</exception>
+    public static GrpcChannel ForAddresses(IReadOnlyCollection<Uri> addresses, string? credential = null)
+    {
+        ArgumentNullException.ThrowIfNull(addresses);
+        if (addresses.Select(address => address.Scheme).Distinct().Count() != 1)
         {
-            throw new ArgumentException($"A credential goes to {address} over https only: anybody on the way could read it.", nameof(address));
+            throw new ArgumentException("The addresses must be one or more, all http or all https.", nameof(addresses));
         }
 
-        return GrpcChannel.ForAddress(address, Options(new CredentialHandler(credential, handler)));
+        HttpMessageHandler handler = NewHandler();
+        if (credential is not null)
+        {
+            foreach (var address in addresses)
+            {
+                RequireSafe(address, nameof(addresses));
+            }
+
+            handler = new CredentialHandler(credential, handler);
+        }
+
+        var options = Options(handler);
+        options.Credentials = addresses.First().Scheme == Uri.UriSchemeHttps ? ChannelCredentials.SecureSsl : ChannelCredentials.Insecure;
+        options.ServiceProvider = new FixedInstances(addresses);
+        options.ServiceConfig!.LoadBalancingConfigs.Add(new RoundRobinConfig());
+        options.MaxReconnectBackoff = LongestPauseOfInstance;
+        options.InitialReconnectBackoff = FirstPauseOfInstance;
+        return GrpcChannel.ForAddress(FixedInstances.Target, options);
     }
 
     /// <summary>A channel to a service on this machine that listens on a Unix domain socket.</summary>
@@ -78,6 +106,21 @@ public static class CoatScanChannel
                 }
             },
         }));
+    }
+
+    private static SocketsHttpHandler NewHandler() => new()
+    {
+        EnableMultipleHttp2Connections = true,
+        KeepAlivePingDelay = TimeSpan.FromSeconds(60),
+        KeepAlivePingTimeout = TimeSpan.FromSeconds(30),
+    };
+
+    private static void RequireSafe(Uri address, string parameter)
+    {
+        if (address.Scheme != Uri.UriSchemeHttps && !address.IsLoopback)
+        {
+            throw new ArgumentException($"A credential goes to {address} over https only: anybody on the way could read it.", parameter);
+        }
     }
 
     private static GrpcChannelOptions Options(HttpMessageHandler handler) => new()

@@ -63,6 +63,9 @@ public enum ErrorReason
     /// <summary>All workers are busy and the queue is full.</summary>
     ServerBusy,
 
+    /// <summary>The deadline of the call cannot be met; nothing was begun.</summary>
+    DeadlineTooShort,
+
     /// <summary>The store does not answer.</summary>
     StorageUnavailable,
 

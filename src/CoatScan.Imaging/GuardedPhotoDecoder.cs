@@ -1,12 +1,8 @@
-using System.Runtime.InteropServices;
 using CoatScan.Findings;
+using CoatScan.Imaging.Children;
 using CoatScan.Imaging.Jpeg;
 using CoatScan.Imaging.Png;
 using SixLabors.ImageSharp;
-using SixLabors.ImageSharp.Advanced;
-using SixLabors.ImageSharp.Formats;
-using SixLabors.ImageSharp.Formats.Jpeg;
-using SixLabors.ImageSharp.Formats.Png;
 using SixLabors.ImageSharp.PixelFormats;
 
 namespace CoatScan.Imaging;
@@ -25,17 +21,20 @@ public sealed class GuardedPhotoDecoder : IPhotoDecoder
 
     private readonly ImagingOptions _options;
     private readonly MegapixelGate? _gate;
+    private readonly ChildDecoders? _children;
 
     /// <summary>A decoder with these limits.</summary>
     /// <param name="options">What a photo may cost.</param>
     /// <param name="gate">Bounds what all photos together cost at a time; null where one is decoded after the other.</param>
+    /// <param name="children">Processes that the image library runs in; null to run it in this one.</param>
     /// <exception cref="ArgumentOutOfRangeException">A limit is outside its range.</exception>
-    public GuardedPhotoDecoder(ImagingOptions options, MegapixelGate? gate = null)
+    public GuardedPhotoDecoder(ImagingOptions options, MegapixelGate? gate = null, ChildDecoders? children = null)
     {
         ArgumentNullException.ThrowIfNull(options);
         options.Validate();
         _options = options;
         _gate = gate;
+        _children = children;
     }
 
     /// <inheritdoc/>
@@ -68,19 +67,21 @@ public sealed class GuardedPhotoDecoder : IPhotoDecoder
         PhotoStructure structure = Scan(bytes, cancellationToken);
         ReadOnlyMemory<byte> still = bytes[..structure.LengthBytes];
         bool isPng = structure is PngStructure;
-        Identify(still, structure, isPng, cancellationToken);
+        if (_children is null)
+        {
+            PixelDecoder.Identify(still, isPng, structure.WidthPx, structure.HeightPx, cancellationToken);
+        }
+
         RequireLimits(structure);
         BlockMeans? means = structure.CheckData(still, cancellationToken);
 
-        IImageDecoder decoder = isPng
-            ? new PngDecoder { IgnoreMetadata = true }
-            : new JpegDecoder { IgnoreMetadata = true };
         IDisposable? place = _gate?.Enter((double)structure.WidthPx * structure.HeightPx / 1e6, cancellationToken);
         try
         {
-            Image<Rgb24> image = structure.HasAlpha
-                ? DecodeOpaque(still, decoder, cancellationToken)
-                : DecodeAs<Rgb24>(still, decoder, cancellationToken);
+            Image<Rgb24> image = _children is null
+                ? PixelDecoder.Decode(still, isPng, structure.HasAlpha, cancellationToken)
+                : _children.Decode(
+                    new DecodeRequest(isPng, structure.HasAlpha, structure.WidthPx, structure.HeightPx, still.Length), still, cancellationToken);
             return new DecodedPhoto(image, structure.Exif, structure.ColorSpace)
             {
                 Quantizer = structure.Quantizer,
@@ -108,20 +109,6 @@ public sealed class GuardedPhotoDecoder : IPhotoDecoder
             : throw ForeignFormat.Refuse(start);
     }
 
-    private static void Identify(
-        ReadOnlyMemory<byte> still, PhotoStructure structure, bool isPng, CancellationToken cancellationToken)
-    {
-        using MemoryStream stream = AsStream(still);
-        IImageInfoDetector detector = isPng
-            ? new PngDecoder { IgnoreMetadata = true }
-            : new JpegDecoder { IgnoreMetadata = true };
-        IImageInfo? info = detector.Identify(DecoderConfiguration.Instance, stream, cancellationToken);
-        if (info is null || info.Width != structure.WidthPx || info.Height != structure.HeightPx)
-        {
-            throw Refusal.Unreadable("its size is not what its structure says");
-        }
-    }
-
     private void RequireLimits(PhotoStructure structure)
     {
         int longer = Math.Max(structure.WidthPx, structure.HeightPx);
@@ -143,35 +130,4 @@ public sealed class GuardedPhotoDecoder : IPhotoDecoder
             throw Refusal.TooLarge("ratio of the sides", "", aspect, _options.MaxAspect);
         }
     }
-
-    private static Image<Rgb24> DecodeOpaque(
-        ReadOnlyMemory<byte> still, IImageDecoder decoder, CancellationToken cancellationToken)
-    {
-        using Image<Rgba32> image = DecodeAs<Rgba32>(still, decoder, cancellationToken);
-        for (int y = 0; y < image.Height; y++)
-        {
-            foreach (Rgba32 pixel in image.DangerousGetPixelRowMemory(y).Span)
-            {
-                if (pixel.A != byte.MaxValue)
-                {
-                    throw Refusal.ColorModel("RGB with transparent pixels");
-                }
-            }
-        }
-
-        return image.CloneAs<Rgb24>(DecoderConfiguration.Instance);
-    }
-
-    private static Image<TPixel> DecodeAs<TPixel>(
-        ReadOnlyMemory<byte> still, IImageDecoder decoder, CancellationToken cancellationToken)
-        where TPixel : unmanaged, IPixel<TPixel>
-    {
-        using MemoryStream stream = AsStream(still);
-        return decoder.Decode<TPixel>(DecoderConfiguration.Instance, stream, cancellationToken);
-    }
-
-    private static MemoryStream AsStream(ReadOnlyMemory<byte> bytes) =>
-        MemoryMarshal.TryGetArray(bytes, out ArraySegment<byte> array)
-            ? new MemoryStream(array.Array!, array.Offset, array.Count, writable: false)
-            : new MemoryStream(bytes.ToArray(), writable: false);
 }

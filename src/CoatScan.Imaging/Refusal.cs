@@ -24,6 +24,8 @@ internal static class Refusal
             $"The photo's color model is {model}; allowed are gray, YCbCr and opaque RGB. Export it as an RGB JPEG.",
             ("color_model", model));
 
+    public static CoatScanException Transparent() => ColorModel("RGB with transparent pixels");
+
     public static CoatScanException ColorProfile(string why) =>
         Because(
             ErrorReason.PhotoColorProfileNotAllowed,

@@ -8,6 +8,9 @@ public sealed record PhotoBytes(ReadOnlyMemory<byte> Content, string DisplayName
 {
     private Func<ReadOnlyMemory<byte>>? _read;
 
+    /// <summary>Millions of pixels, where that is known without the bytes; null where it is not.</summary>
+    public double? Megapixels { get; init; }
+
     /// <summary>A photo whose bytes are somewhere else until it is its turn.</summary>
     /// <param name="read">Reads them.</param>
     /// <param name="displayName">As <see cref="DisplayName"/>.</param>

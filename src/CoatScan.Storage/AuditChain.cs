@@ -15,6 +15,9 @@ internal static class AuditChain
     public const string Purge = "purge";
     public const string Change = "change";
     public const string Call = "call";
+    public const string Backup = "backup";
+    public const string Restore = "restore";
+    public const string Begun = "begun";
     public const string Done = "done";
     public const string NotFound = "not_found";
     public const string Forbidden = "forbidden";

@@ -38,9 +38,7 @@ internal sealed class BackupCommand
         var target = parsed.GetValue(_out)!;
         try
         {
-            var copy = await Task.Run(
-                () => StoreCopies.Backup(_folders.Data(parsed), _folders.Photos(parsed), target, cancellationToken),
-                cancellationToken);
+            var copy = await StoreCopies.BackupAsync(_folders.Data(parsed), _folders.Photos(parsed), target, cancellationToken);
             return await StoreCopyText.WriteAsync(_session, $"Copied to {target}", copy);
         }
         catch (CoatScanException refusal)

@@ -33,9 +33,7 @@ internal sealed class RestoreCommand
         var data = _folders.Data(parsed);
         try
         {
-            var copy = await Task.Run(
-                () => StoreCopies.Restore(parsed.GetValue(_from)!, data, _folders.Photos(parsed), cancellationToken),
-                cancellationToken);
+            var copy = await StoreCopies.RestoreAsync(parsed.GetValue(_from)!, data, _folders.Photos(parsed), cancellationToken);
             return await StoreCopyText.WriteAsync(_session, $"Restored to {data}", copy);
         }
         catch (CoatScanException refusal)

@@ -76,6 +76,7 @@ internal sealed class ServeCommand
             GrpcPort = parsed.GetValue(_grpcPort),
             HttpPort = parsed.GetValue(_httpPort),
             Overrides = AccessOf(parsed),
+            DecoderCommand = DecodeWorkerCommand.OfThisProgram(),
         };
         if (settings.GrpcPort == settings.HttpPort)
         {

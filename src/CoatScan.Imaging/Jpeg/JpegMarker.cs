@@ -23,5 +23,11 @@ internal static class JpegMarker
     public const byte App14 = 0xEE;
     public const byte Temporary = 0x01;
 
+    public const byte JpegExtension = 0xC8;
+    public const byte LastFrame = 0xCF;
+
+    public static bool IsFrame(byte marker) => marker is >= BaselineFrame and <= LastFrame
+        and not (HuffmanTables or JpegExtension or ArithmeticConditioning);
+
     public static bool IsRestart(byte marker) => marker is >= FirstRestart and <= LastRestart;
 }

@@ -22,6 +22,7 @@ internal static class AccessRegistration
         services.AddSingleton<IValidateOptions<QuotaOptions>, QuotaOptionsConsistency>();
         services.AddSingleton<TenantQuotas>();
         services.AddSingleton<StatusWriter>();
+        services.AddSingleton<CredentialCheck>();
         services.AddSingleton<IAuthorizationMiddlewareResultHandler, AccessRefusal>();
         services.AddAuthorization(AccessRules.Define);
 
@@ -52,7 +53,8 @@ internal static class AccessRegistration
         application.UseAuthorization();
     }
 
-    private static string SchemeFor(HttpContext context, AccessOptions access)
+    /// <summary>The scheme that the credential of a call asks for.</summary>
+    public static string SchemeFor(HttpContext context, AccessOptions access)
     {
         if (!access.IsOn)
         {

@@ -1,5 +1,6 @@
 using CoatScan.Batches;
 using CoatScan.Findings;
+using CoatScan.Service.Access;
 using CoatScan.Service.Mapping;
 using Grpc.Core;
 using Wire = CoatScan.V1;
@@ -9,10 +10,12 @@ namespace CoatScan.Service.Batches;
 /// <summary>
 /// WatchBatch: reads the stored events, some at a time. A slow watcher costs its own connection and nothing else.
 /// </summary>
-internal sealed class BatchWatch(IBatchLedger ledger, IHostApplicationLifetime lifetime, TimeProvider clock)
+internal sealed class BatchWatch(
+    IBatchLedger ledger, CredentialCheck credentials, IHostApplicationLifetime lifetime, TimeProvider clock)
 {
     private const int EventsAtOnce = 100;
     private static readonly TimeSpan LookInterval = TimeSpan.FromMilliseconds(250);
+    private static readonly TimeSpan CredentialInterval = TimeSpan.FromSeconds(5);
     private static readonly TimeSpan SignOfLifeInterval = TimeSpan.FromSeconds(15);
 
     /// <summary>Serves one watcher until the batch is at rest.</summary>
@@ -20,6 +23,7 @@ internal sealed class BatchWatch(IBatchLedger ledger, IHostApplicationLifetime l
         string batch,
         long startSequence,
         IServerStreamWriter<Wire.WatchBatchResponse> responses,
+        HttpContext call,
         CancellationToken cancellationToken)
     {
         if (startSequence < 0)
@@ -33,8 +37,16 @@ internal sealed class BatchWatch(IBatchLedger ledger, IHostApplicationLifetime l
 
         var next = Math.Max(1, startSequence);
         var lastSign = clock.GetTimestamp();
+        var lastCheck = lastSign;
         while (true)
         {
+            // A watch may last for hours; whoever lost the right to look sees no more than what was on its way.
+            if (clock.GetElapsedTime(lastCheck) >= CredentialInterval)
+            {
+                await credentials.RequireHoldsAsync(call, AccessScope.Read).ConfigureAwait(false);
+                lastCheck = clock.GetTimestamp();
+            }
+
             // Before the events: one that comes in between is read in the next round.
             var now = await ledger.GetAsync(batch, cancellationToken).ConfigureAwait(false);
             var events = await ledger.ListEventsAsync(batch, next, EventsAtOnce, cancellationToken).ConfigureAwait(false);

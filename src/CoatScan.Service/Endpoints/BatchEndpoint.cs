@@ -114,5 +114,9 @@ internal sealed class BatchEndpoint(IBatchLedger ledger, BatchRequestCheck check
         IServerStreamWriter<Wire.WatchBatchResponse> responseStream,
         ServerCallContext context) =>
         watch.RunAsync(
-            BatchNames.IdOf(request.Name, "name"), request.StartSequence, responseStream, context.CancellationToken);
+            BatchNames.IdOf(request.Name, "name"),
+            request.StartSequence,
+            responseStream,
+            context.GetHttpContext(),
+            context.CancellationToken);
 }

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using CoatScan.Findings;
 using CoatScan.Service.Telemetry;
+using Google.Protobuf;
 using Grpc.Core;
 using Grpc.Core.Interceptors;
 
@@ -19,6 +20,7 @@ internal sealed class ErrorInterceptor(IHostApplicationLifetime lifetime, ILogge
     {
         try
         {
+            UnreadableRequest.MarkRead(context.GetHttpContext());
             RefuseWhenDraining();
             return await continuation(request, context).ConfigureAwait(false);
         }
@@ -36,6 +38,7 @@ internal sealed class ErrorInterceptor(IHostApplicationLifetime lifetime, ILogge
     {
         try
         {
+            UnreadableRequest.MarkRead(context.GetHttpContext());
             RefuseWhenDraining();
             return await continuation(requestStream, context).ConfigureAwait(false);
         }
@@ -54,6 +57,7 @@ internal sealed class ErrorInterceptor(IHostApplicationLifetime lifetime, ILogge
     {
         try
         {
+            UnreadableRequest.MarkRead(context.GetHttpContext());
             RefuseWhenDraining();
             await continuation(request, responseStream, context).ConfigureAwait(false);
         }
@@ -72,6 +76,7 @@ internal sealed class ErrorInterceptor(IHostApplicationLifetime lifetime, ILogge
     {
         try
         {
+            UnreadableRequest.MarkRead(context.GetHttpContext());
             RefuseWhenDraining();
             await continuation(requestStream, responseStream, context).ConfigureAwait(false);
         }
@@ -91,6 +96,9 @@ internal sealed class ErrorInterceptor(IHostApplicationLifetime lifetime, ILogge
                 ServiceTelemetry.Refused(reason);
                 Log.Refused(logger, reason, refusal.Field ?? "");
                 return RichErrors.ToStatus(refusal);
+            case InvalidProtocolBufferException:
+                // Of a stream each message is read on its way, so that one of them may be at fault.
+                return StatusOf(UnreadableRequest.Refusal("A message of the stream cannot be read: its bytes are no message of this rpc."), cancellationToken);
             case OperationCanceledException when cancellationToken.IsCancellationRequested:
                 return new Google.Rpc.Status
                 {

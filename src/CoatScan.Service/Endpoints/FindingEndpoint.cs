@@ -33,7 +33,8 @@ internal sealed class FindingEndpoint(
             async token =>
             {
                 var photo = await photos.OpenAsync(request.Photo, "photo", token).ConfigureAwait(false);
-                return await gate.RunAsync(() => inspector.InspectPhotos([photo], facts, zones, token), token)
+                return await gate
+                    .RunAsync(() => inspector.InspectPhotos([photo], facts, zones, token), PhotoDemand.Of([photo], context.Deadline), token)
                     .ConfigureAwait(false);
             },
             context.CancellationToken);
@@ -52,7 +53,8 @@ internal sealed class FindingEndpoint(
             async token =>
             {
                 var opened = await photos.OpenAsync(request.Photos, token).ConfigureAwait(false);
-                return await gate.RunAsync(() => inspector.InspectPhotos(opened, facts, zones, token), token)
+                return await gate
+                    .RunAsync(() => inspector.InspectPhotos(opened, facts, zones, token), PhotoDemand.Of(opened, context.Deadline), token)
                     .ConfigureAwait(false);
             },
             context.CancellationToken);
@@ -64,7 +66,7 @@ internal sealed class FindingEndpoint(
         IAsyncStreamReader<Wire.AnalyzePhotosRequest> requestStream,
         IServerStreamWriter<Wire.AnalyzePhotosResponse> responseStream,
         ServerCallContext context) =>
-        photoStream.RunAsync(requestStream, responseStream, context.CancellationToken);
+        photoStream.RunAsync(requestStream, responseStream, context.Deadline, context.CancellationToken);
 
     /// <inheritdoc />
     [Access(AccessScope.Write)]
@@ -113,5 +115,5 @@ internal sealed class FindingEndpoint(
     [Access(AccessScope.Read)]
     public override Task<Wire.VerifyFindingResponse> VerifyFinding(
         Wire.VerifyFindingRequest request, ServerCallContext context) =>
-        verifier.VerifyAsync(ResourceNames.CheckFinding(request.Name), context.CancellationToken);
+        verifier.VerifyAsync(ResourceNames.CheckFinding(request.Name), context.Deadline, context.CancellationToken);
 }

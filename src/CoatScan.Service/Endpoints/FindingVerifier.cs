@@ -13,9 +13,10 @@ internal sealed class FindingVerifier(
 {
     /// <summary>Compares one finding with itself made again.</summary>
     /// <param name="name">Its name.</param>
+    /// <param name="deadline">When the caller stops waiting, UTC.</param>
     /// <param name="cancellationToken">Stops the work.</param>
     /// <exception cref="CoatScanException">There is no such finding, or every worker is busy.</exception>
-    public async Task<Wire.VerifyFindingResponse> VerifyAsync(string name, CancellationToken cancellationToken)
+    public async Task<Wire.VerifyFindingResponse> VerifyAsync(string name, DateTime deadline, CancellationToken cancellationToken)
     {
         var stored = await store.GetAsync(name, cancellationToken).ConfigureAwait(false);
         var given = await store.GetInputsAsync(name, cancellationToken).ConfigureAwait(false);
@@ -35,7 +36,9 @@ internal sealed class FindingVerifier(
         var again = opened.Count == 0
             ? inspector.RankCauses(given.Facts)
             : await gate.RunAsync(
-                () => inspector.InspectPhotos(opened, given.Facts, given.Zones, cancellationToken), cancellationToken)
+                () => inspector.InspectPhotos(opened, given.Facts, given.Zones, cancellationToken),
+                PhotoDemand.Of(opened, deadline),
+                cancellationToken)
                 .ConfigureAwait(false);
         answer.Differences.AddRange(FindingDifference.Of(FindingMapping.ToWire(stored), FindingMapping.ToWire(AsOf(stored, again))));
         answer.Outcome = answer.Differences.Count == 0
@@ -64,7 +67,10 @@ internal sealed class FindingVerifier(
             var report = reports[index];
             if (await photos.FindAsync(report.Sha256, cancellationToken).ConfigureAwait(false) is { } photo)
             {
-                opened.Add(PhotoBytes.ReadLater(() => photos.Load(photo), report.DisplayName, $"photos[{index}]"));
+                opened.Add(PhotoBytes.ReadLater(() => photos.Load(photo), report.DisplayName, $"photos[{index}]") with
+                {
+                    Megapixels = photo.Description.Megapixels,
+                });
             }
             else
             {

@@ -27,11 +27,12 @@ internal sealed class PhotoStream(
     public async Task RunAsync(
         IAsyncStreamReader<Wire.AnalyzePhotosRequest> requests,
         IServerStreamWriter<Wire.AnalyzePhotosResponse> responses,
+        DateTime deadline,
         CancellationToken cancellationToken)
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
         var answers = Channel.CreateBounded<Wire.AnalyzePhotosResponse>(limits.Value.StreamInFlight);
-        var reading = ReadAsync(requests, answers.Writer, stop.Token);
+        var reading = ReadAsync(requests, answers.Writer, deadline, stop.Token);
         try
         {
             // One writer: a gRPC stream takes one message at a time.
@@ -50,6 +51,7 @@ internal sealed class PhotoStream(
     private async Task ReadAsync(
         IAsyncStreamReader<Wire.AnalyzePhotosRequest> requests,
         ChannelWriter<Wire.AnalyzePhotosResponse> answers,
+        DateTime deadline,
         CancellationToken cancellationToken)
     {
         using var slots = new SemaphoreSlim(limits.Value.StreamInFlight);
@@ -66,7 +68,7 @@ internal sealed class PhotoStream(
                 }
 
                 running.RemoveAll(task => task.IsCompletedSuccessfully);
-                running.Add(AnswerAsync(requests.Current, index, answers, slots, cancellationToken));
+                running.Add(AnswerAsync(requests.Current, index, answers, slots, deadline, cancellationToken));
             }
         }
         catch (Exception e)
@@ -83,6 +85,7 @@ internal sealed class PhotoStream(
         long index,
         ChannelWriter<Wire.AnalyzePhotosResponse> answers,
         SemaphoreSlim slots,
+        DateTime deadline,
         CancellationToken cancellationToken)
     {
         try
@@ -90,7 +93,7 @@ internal sealed class PhotoStream(
             var answer = new Wire.AnalyzePhotosResponse { Key = request.Key, Index = index };
             try
             {
-                answer.Finding = await InspectAsync(request, cancellationToken).ConfigureAwait(false);
+                answer.Finding = await InspectAsync(request, deadline, cancellationToken).ConfigureAwait(false);
             }
             catch (Exception e) when (!cancellationToken.IsCancellationRequested)
             {
@@ -105,7 +108,8 @@ internal sealed class PhotoStream(
         }
     }
 
-    private Task<Wire.Finding> InspectAsync(Wire.AnalyzePhotosRequest request, CancellationToken cancellationToken)
+    private Task<Wire.Finding> InspectAsync(
+        Wire.AnalyzePhotosRequest request, DateTime deadline, CancellationToken cancellationToken)
     {
         quotas.CountCall();
         RequestMapping.ToKey(request.Key);
@@ -118,7 +122,8 @@ internal sealed class PhotoStream(
             async token =>
             {
                 var photo = await photos.OpenAsync(request.Photo, "photo", token).ConfigureAwait(false);
-                return await gate.RunWhenFreeAsync(() => inspector.InspectPhotos([photo], facts, zones, token), token)
+                return await gate
+                    .RunWhenFreeAsync(() => inspector.InspectPhotos([photo], facts, zones, token), PhotoDemand.Of([photo], deadline), token)
                     .ConfigureAwait(false);
             },
             cancellationToken);

@@ -25,7 +25,7 @@ internal sealed class RequestPhotos(PhotoStore store, IOptions<AnalysisOptions> 
         var stored = await store.GetAsync(photo.Photo, $"{field}.photo", cancellationToken).ConfigureAwait(false);
         RequestMapping.CheckDigest(photo.Sha256, stored.Sha256, stored.SizeBytes, field);
         var displayName = photo.DisplayName.Length > 0 ? photo.DisplayName : stored.Description.DisplayName;
-        return PhotoBytes.ReadLater(() => store.Load(stored), displayName, field);
+        return PhotoBytes.ReadLater(() => store.Load(stored), displayName, field) with { Megapixels = stored.Description.Megapixels };
     }
 
     /// <summary>The photos of one panel.</summary>

@@ -127,7 +127,7 @@ internal static class RichErrors
     private static Code CodeOf(ErrorReason reason) => reason switch
     {
         ErrorReason.FindingNotFound or ErrorReason.ConditionNotFound or ErrorReason.PhotoNotFound => Code.NotFound,
-        ErrorReason.UploadTooSlow => Code.DeadlineExceeded,
+        ErrorReason.UploadTooSlow or ErrorReason.DeadlineTooShort => Code.DeadlineExceeded,
         ErrorReason.BatchNotFound => Code.NotFound,
         ErrorReason.BatchExists or ErrorReason.ItemExists => Code.AlreadyExists,
         ErrorReason.BatchNotOpen or ErrorReason.BatchNotAtRest => Code.FailedPrecondition,
@@ -151,9 +151,9 @@ internal static class RichErrors
 
     private static TimeSpan? RetryDelayOf(CoatScanException refusal) => refusal.Reason switch
     {
-        ErrorReason.ServerBusy => BusyDelay,
-        ErrorReason.QuotaExceeded when refusal.Metadata.TryGetValue(TenantQuotas.RetryAfterKey, out var delayMs) =>
+        ErrorReason.ServerBusy or ErrorReason.QuotaExceeded when refusal.Metadata.TryGetValue(TenantQuotas.RetryAfterKey, out var delayMs) =>
             TimeSpan.FromMilliseconds(long.Parse(delayMs, CultureInfo.InvariantCulture)),
+        ErrorReason.ServerBusy => BusyDelay,
         ErrorReason.StorageUnavailable or ErrorReason.Draining => UnavailableDelay,
         _ => null,
     };

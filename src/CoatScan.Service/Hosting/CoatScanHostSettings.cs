@@ -32,6 +32,10 @@ public sealed record CoatScanHostSettings
     /// <summary>Whether this process works on batches; without it they wait for one that does.</summary>
     public bool GradeBatches { get; init; } = true;
 
+    /// <summary>How to start a process of this program that decodes for it, see <see cref="Options.BatchOptions.DecodeInChildren"/>; empty if it
+    /// cannot.</summary>
+    public IReadOnlyList<string> DecoderCommand { get; init; } = [];
+
     /// <summary>Whether to log warnings and errors only.</summary>
     public bool Quiet { get; init; }
 

@@ -1,5 +1,5 @@
 using System.Net;
-using CoatScan.Batches;
+using System.Security.Cryptography;
 using CoatScan.Service.Access;
 using CoatScan.Service.Batches;
 using CoatScan.Service.Endpoints;
@@ -25,8 +25,9 @@ internal static class EndpointRegistration
     public static IServiceCollection AddCoatScanEndpoints(this IServiceCollection services, CoatScanHostSettings settings)
     {
         services.AddSingleton<BatchLane>();
+        services.AddSingleton(new WaitEstimate(new Random(RandomNumberGenerator.GetInt32(int.MaxValue))));
         services.AddSingleton<AnalysisGate>();
-        services.AddSingleton<IItemGrader, PanelGrader>();
+        services.AddItemGrader(settings);
         services.AddSingleton<BatchRequestCheck>();
         services.AddSingleton<BatchWatch>();
         services.AddSingleton<FindingRecorder>();
@@ -62,6 +63,7 @@ internal static class EndpointRegistration
         application.UseMiddleware<JsonBodyLimit>();
         application.UseGrpcWeb(new GrpcWebOptions { DefaultEnabled = true });
         application.UseCoatScanAccess();
+        application.UseMiddleware<UnreadableRequest>();
         application.MapGrpcService<FindingEndpoint>();
         application.MapGrpcService<BatchEndpoint>();
         application.MapGrpcService<KnowledgeEndpoint>();

@@ -12,9 +12,15 @@ public sealed class AnalysisOptions
     [Range(0, 256)]
     public int Workers { get; set; }
 
-    /// <summary>Requests that may wait for a worker, [0, 10000]; the next one is refused with SERVER_BUSY.</summary>
-    [Range(0, 10_000)]
-    public int QueueLength { get; set; } = 8;
+    /// <summary>Requests that may wait for a worker, [0, 10000]; the next one is refused with SERVER_BUSY. -1 means one for each worker, so that
+    /// under any load a request that is taken waits for about one other.</summary>
+    [Range(-1, 10_000)]
+    public int QueueLength { get; set; } = -1;
+
+    /// <summary>Most millions of pixels of requests that wait, [12, 100000]; 0 means 12 for each place in the queue, so that a photo of
+    /// 48 megapixels takes the room of four ordinary ones. A single request may wait however large it is.</summary>
+    [Range(0, 100_000)]
+    public int MaxMegapixelsWaiting { get; set; }
 
     /// <summary>Photos of one AnalyzePhotos stream held at a time, [1, 64].</summary>
     [Range(1, 64)]
@@ -48,6 +54,12 @@ public sealed class AnalysisOptions
     /// <summary>Most millions of pixels decoded at a time, at least 50.</summary>
     internal int EffectiveMegapixelsInFlight =>
         MaxMegapixelsInFlight > 0 ? MaxMegapixelsInFlight : Math.Max(100, 12 * EffectiveWorkers);
+
+    /// <summary>Requests that may wait, 0 or more.</summary>
+    internal int EffectiveQueueLength => QueueLength >= 0 ? QueueLength : EffectiveWorkers;
+
+    /// <summary>Most millions of pixels that wait.</summary>
+    internal int EffectiveMegapixelsWaiting => MaxMegapixelsWaiting > 0 ? MaxMegapixelsWaiting : 12 * EffectiveQueueLength;
 
     /// <summary>Photos worked on at a time, at least 1.</summary>
     internal int EffectiveWorkers => Workers > 0 ? Workers : Math.Max(1, Environment.ProcessorCount - 1);

@@ -24,6 +24,18 @@ public sealed class BatchOptions
     /// <summary>Whether a broker carries items.</summary>
     internal bool UsesBroker => HandOut.Equals(RabbitMq, StringComparison.OrdinalIgnoreCase);
 
+    /// <summary>Whether the image library decodes photos of batches in child processes with limits of their own: a photo that ends or stalls
+    /// it then costs an attempt, and nothing else.</summary>
+    public bool DecodeInChildren { get; set; }
+
+    /// <summary>Most memory of such a child, megabytes, [384, 16384].</summary>
+    [Range(384, 16_384)]
+    public int ChildMemoryMb { get; set; } = 1024;
+
+    /// <summary>Most processor time that one photo may take such a child, seconds, [1, 600].</summary>
+    [Range(1, 600)]
+    public int ChildCpuSeconds { get; set; } = 30;
+
     /// <summary>Items worked on at a time, at least 1.</summary>
     internal int EffectiveWorkers => Workers > 0 ? Workers : Math.Max(1, Environment.ProcessorCount - 1);
 }

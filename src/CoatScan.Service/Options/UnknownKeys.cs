@@ -32,12 +32,20 @@ internal static class UnknownKeys
         {
             nameof(AnalysisOptions.Workers),
             nameof(AnalysisOptions.QueueLength),
+            nameof(AnalysisOptions.MaxMegapixelsWaiting),
             nameof(AnalysisOptions.StreamInFlight),
             nameof(AnalysisOptions.MaxInlineBytes),
             nameof(AnalysisOptions.MaxPanelBytes),
             nameof(AnalysisOptions.MaxMegapixelsInFlight),
         },
-        ["Batches"] = new(StringComparer.OrdinalIgnoreCase) { nameof(BatchOptions.Workers), nameof(BatchOptions.HandOut) },
+        ["Batches"] = new(StringComparer.OrdinalIgnoreCase)
+        {
+            nameof(BatchOptions.Workers),
+            nameof(BatchOptions.HandOut),
+            nameof(BatchOptions.DecodeInChildren),
+            nameof(BatchOptions.ChildMemoryMb),
+            nameof(BatchOptions.ChildCpuSeconds),
+        },
         ["Broker"] = new(StringComparer.OrdinalIgnoreCase) { nameof(BrokerOptions.Uri), nameof(BrokerOptions.Prefix) },
         ["Models"] = new(StringComparer.OrdinalIgnoreCase) { nameof(ModelsOptions.Path) },
         ["Photos"] = new(StringComparer.OrdinalIgnoreCase)

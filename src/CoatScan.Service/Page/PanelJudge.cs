@@ -34,7 +34,10 @@ internal sealed class PanelJudge(
             var inputs = names.Select(name => new Wire.PhotoInput { Photo = name }).ToList();
             var opened = await photos.OpenAsync(inputs, cancellationToken).ConfigureAwait(false);
             finding = await gate
-                .RunAsync(() => inspector.InspectPhotos(opened, facts, _looks, cancellationToken), cancellationToken)
+                .RunAsync(
+                    () => inspector.InspectPhotos(opened, facts, _looks, cancellationToken),
+                    PhotoDemand.Of(opened, DateTime.MaxValue),
+                    cancellationToken)
                 .ConfigureAwait(false);
         }
 

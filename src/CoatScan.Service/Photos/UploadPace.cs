@@ -1,5 +1,6 @@
 using CoatScan.Findings;
 using CoatScan.Service.Options;
+using Google.Protobuf;
 
 namespace CoatScan.Service.Photos;
 
@@ -37,7 +38,7 @@ internal sealed class UploadPace(PhotoOptions options, TimeProvider clock)
         {
             throw TooSlow(receivedBytes);
         }
-        catch (IOException gone)
+        catch (IOException gone) when (gone is not InvalidProtocolBufferException)
         {
             throw new CoatScanException(
                 ErrorReason.SizeMismatch,

@@ -6,6 +6,9 @@ namespace CoatScan.Storage.Photos;
 /// <param name="HeightPx">Height after orientation, pixels.</param>
 public sealed record PhotoDescription(string MediaType, int WidthPx, int HeightPx)
 {
+    /// <summary>Millions of pixels.</summary>
+    public double Megapixels => WidthPx * (double)HeightPx / 1e6;
+
     /// <summary>The caller's name of the photo, text only; empty if not given.</summary>
     public string DisplayName { get; init; } = "";
 

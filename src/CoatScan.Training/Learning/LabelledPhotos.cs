@@ -34,9 +34,9 @@ internal static class LabelledPhotos
         {
             // Only the last column may be quoted text, so the first ones split at commas.
             var cells = line.Split(',');
-            if (cells.Length <= Math.Max(file, Math.Max(label, group)))
+            if (cells.Length <= Math.Max(file, Math.Max(label, group)) || cells[file].Contains('\0', StringComparison.Ordinal))
             {
-                throw new InvalidDataException($"The line '{line}' of '{labelFile}' has too few columns.");
+                throw new InvalidDataException($"The line '{line}' of '{labelFile}' does not give a file, a label and a group.");
             }
 
             var index = labels.IndexOf(cells[label]);

@@ -1,4 +1,5 @@
 using CoatScan.FunctionalTests.Infrastructure;
+using Microsoft.Data.Sqlite;
 
 namespace CoatScan.FunctionalTests.CommandLine;
 
@@ -35,6 +36,23 @@ public sealed class BackupTests : IDisposable
     }
 
     [Fact]
+    public async Task Backup_and_restore_stand_in_the_audit_log_and_its_chain_holds()
+    {
+        var copy = Path.Combine(_temp.Path, "copy");
+        var data = Path.Combine(_temp.Path, "data");
+        await using var server = await RunningServer.StartAsync();
+        await server.Findings.RankCausesAsync(new() { Facts = new() { Evidence = { "form.domes" } } });
+
+        await CommandLineRun.Of("backup", "--data", server.Folder, "--out", copy);
+        await CommandLineRun.Of("restore", copy, "--data", data);
+
+        Assert.Equal(["backup begun", "backup done"], Entries(server.DatabasePath));
+        Assert.Equal(["backup begun", "restore done"], Entries(Path.Combine(data, "coatscan.db")));
+        Assert.Equal(0, (await CommandLineRun.Of("audit", "verify", "--data", server.Folder)).Code);
+        Assert.Equal(0, (await CommandLineRun.Of("audit", "verify", "--data", data)).Code);
+    }
+
+    [Fact]
     public async Task Backup_of_photos_in_a_folder_of_their_own_needs_that_folder()
     {
         var photos = Path.Combine(_temp.Path, "photos");
@@ -47,6 +65,23 @@ public sealed class BackupTests : IDisposable
 
         Assert.Equal((1, $"Missing or damaged: {photo.Name}\n"), (without.Code, without.Error));
         Assert.Equal((0, ""), (with.Code, with.Error));
+    }
+
+    // Of the whole store, by its operator.
+    private static List<string> Entries(string database)
+    {
+        using var connection = new SqliteConnection($"Data Source={database};Pooling=False");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT action || ' ' || outcome FROM audit_entries WHERE resource = 'store' AND actor = 'operator' ORDER BY sequence";
+        using var reader = command.ExecuteReader();
+        var entries = new List<string>();
+        while (reader.Read())
+        {
+            entries.Add(reader.GetString(0));
+        }
+
+        return entries;
     }
 
     [Fact]

@@ -12,6 +12,9 @@ namespace CoatScan.FunctionalTests.Infrastructure;
 /// <summary>A real server: Kestrel on free loopback ports, its own data folder, a gRPC channel and an HTTP client.</summary>
 public sealed class RunningServer : IAsyncDisposable
 {
+    /// <summary>Environment variable by which a test knows the child processes of its own server.</summary>
+    public const string ChildMark = "COATSCAN_TEST_SERVER";
+
     private RunningServer(WebApplication application, string folder)
     {
         Application = application;
@@ -59,10 +62,24 @@ public sealed class RunningServer : IAsyncDisposable
             GrpcPort = 0,
             HttpPort = 0,
             Quiet = true,
-            Overrides = settings.ToDictionary(s => s.Key, s => (string?)s.Value),
+            DecoderCommand =
+                ["env", $"{ChildMark}={folder}", "dotnet", Path.Combine(AppContext.BaseDirectory, "coatscan.dll"), "decode-worker"],
+            Overrides = Overrides(settings),
         });
         await application.StartAsync(TestContext.Current.CancellationToken);
         return new RunningServer(application, folder);
+    }
+
+    // Tests run side by side and share a server: none is to be refused because of another, unless it asks for that.
+    private static Dictionary<string, string?> Overrides((string Key, string Value)[] settings)
+    {
+        var overrides = new Dictionary<string, string?> { ["CoatScan:Analysis:QueueLength"] = "64" };
+        foreach (var (key, value) in settings)
+        {
+            overrides[key] = value;
+        }
+
+        return overrides;
     }
 
     public async ValueTask DisposeAsync()

@@ -38,7 +38,7 @@ public sealed class EvaluateCommandTests : IDisposable
     [Theory]
     [InlineData("file,label\na.jpg,chips\n", 1, "no column 'group'")]
     [InlineData("file,label,group\na.jpg,shiny,g\n", 1, "'shiny'")]
-    [InlineData("file,label,group\na.jpg,chips\n", 1, "too few columns")]
+    [InlineData("file,label,group\na.jpg,chips\n", 1, "does not give a file")]
     [InlineData("file,label,group\nmissing.jpg,chips,g\n", 1, "missing.jpg")]
     [InlineData("file,label,group\n", 1, "No photo")]
     [InlineData("", 1, "no column 'file'")]

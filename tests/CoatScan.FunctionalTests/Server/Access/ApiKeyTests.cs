@@ -30,6 +30,51 @@ public sealed class ApiKeyTests
     }
 
     [Fact]
+    public async Task Key_that_is_revoked_ends_a_watch_that_goes_on()
+    {
+        await using var server = await KeyedServer.StartAsync();
+        var key = await server.MakeKeyAsync("north", AccessScope.Write);
+        using var caller = server.As(key.Text);
+
+        // Nobody starts it, so it can be watched for ever.
+        var batch = await caller.Batches.CreateBatchAsync(new() { BatchId = "watched" });
+        using var watch = caller.Batches.WatchBatch(new() { Name = batch.Name }, cancellationToken: Token);
+        var watching = watch.ResponseStream.MoveNext(Token);
+        await server.Application.Services.GetRequiredService<ApiKeyStore>().RevokeAsync(key.Key.Id, Token);
+
+        var error = await Assert.ThrowsAsync<RpcException>(async () =>
+        {
+            while (await watching)
+            {
+                watching = watch.ResponseStream.MoveNext(Token);
+            }
+        });
+
+        Assert.Equal("UNAUTHENTICATED", error.GetRpcStatus()!.Info().Reason);
+        Assert.Contains("not hold any more", error.Status.Detail, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Key_that_holds_leaves_a_watch_alone()
+    {
+        await using var server = await KeyedServer.StartAsync();
+        using var caller = await server.AsAsync("north", AccessScope.Write);
+        var batch = await caller.Batches.CreateBatchAsync(new() { BatchId = "watched" });
+
+        // Longer than it takes until the key is looked at again.
+        using var watch = caller.Batches.WatchBatch(
+            new() { Name = batch.Name }, deadline: TimeProvider.System.GetUtcNow().AddSeconds(8).UtcDateTime, cancellationToken: Token);
+        var error = await Assert.ThrowsAsync<RpcException>(async () =>
+        {
+            while (await watch.ResponseStream.MoveNext(Token))
+            {
+            }
+        });
+
+        Assert.Equal(StatusCode.DeadlineExceeded, error.StatusCode);
+    }
+
+    [Fact]
     public async Task Key_of_a_service_that_takes_none_opens_nothing()
     {
         await using var provider = await OpenIdProvider.StartAsync();

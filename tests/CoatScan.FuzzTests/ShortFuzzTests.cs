@@ -1,0 +1,66 @@
+using System.Diagnostics;
+using CoatScan.FuzzTests.Targets;
+
+namespace CoatScan.FuzzTests;
+
+/// <summary>A short run of the fuzzer, the same every time as far as the clock lets it come.</summary>
+public sealed class ShortFuzzTests
+{
+    [Fact]
+    public async Task Every_target_answers_kept_and_changed_inputs_with_declared_outcomes()
+    {
+        await using var targets = await FuzzTargets.StartAsync(["photo", "json", "proto", "page-token", "file"]);
+        var fuzzer = new Fuzzer(targets.All, FuzzTargets.CorpusFolder, seed: 20_260_101, timed: false);
+        var clock = Stopwatch.StartNew();
+
+        await fuzzer.ReplayAsync();
+        while (clock.Elapsed < TimeSpan.FromSeconds(8))
+        {
+            await fuzzer.RoundAsync();
+        }
+
+        Assert.Empty(fuzzer.Findings.Select(found => $"{found.Target}: {found.What} {Convert.ToBase64String(found.Input)}"));
+        Assert.All(fuzzer.Reports, report => Assert.True(report.Runs > report.Corpus.Count, report.Name));
+    }
+
+    [Fact]
+    public async Task Fuzzer_reports_what_throws_once_with_its_input()
+    {
+        var fuzzer = new Fuzzer([new BrittleTarget()], FuzzTargets.CorpusFolder, seed: 1, timed: false);
+
+        await fuzzer.ReplayAsync();
+        for (var i = 0; i < 200; i++)
+        {
+            await fuzzer.RoundAsync();
+        }
+
+        var found = Assert.Single(fuzzer.Findings);
+        Assert.StartsWith("UndeclaredOutcomeException: too long", found.What, StringComparison.Ordinal);
+        Assert.True(found.Input.Length > 10);
+        Assert.Equal(["fine"], fuzzer.Reports.Single().Outcomes.Keys);
+    }
+
+    [Fact]
+    public void Repair_of_a_changed_png_makes_its_check_sums_right_again()
+    {
+        var png = Imaging.PhotoEncoder.EncodePng(new byte[16 * 16 * 3], 16, 16);
+        var changed = (byte[])png.Clone();
+        changed[^1] ^= 1;
+
+        // The last four bytes are the check sum of the last chunk.
+        Assert.Equal(png, PngChecksums.Repair(changed));
+        Assert.Equal(png, PngChecksums.Repair(png));
+    }
+
+    private sealed class BrittleTarget : IFuzzTarget
+    {
+        public string Name => "brittle";
+
+        public IEnumerable<byte[]> Seeds => [[1, 2, 3, 4, 5, 6, 7, 8]];
+
+        public byte[] Mutate(Mutator mutator, IReadOnlyList<byte[]> corpus) => mutator.Change(mutator.Pick(corpus), corpus);
+
+        public Task<string> RunAsync(byte[] prepared) =>
+            prepared.Length > 10 ? throw new UndeclaredOutcomeException("too long") : Task.FromResult("fine");
+    }
+}

@@ -1,0 +1,3 @@
+using CoatScan.StressTests;
+
+return await StressProgram.RunAsync(args, Console.Out, Console.Error);
