@@ -26,8 +26,8 @@ public sealed class CoatScanCallException : Exception
     /// <summary>When to try again; null if that would not help or is not said.</summary>
     public TimeSpan? RetryDelay { get; private init; }
 
-    /// <summary>Whether the same call may succeed later.</summary>
-    public bool IsTransient => StatusCode is StatusCode.Unavailable or StatusCode.ResourceExhausted;
+    /// <summary>Whether the same call may succeed later. A quota that is spent does not come back by itself: then no delay is said.</summary>
+    public bool IsTransient => StatusCode is StatusCode.Unavailable || (StatusCode is StatusCode.ResourceExhausted && RetryDelay is not null);
 
     /// <summary>Reads the error of a call.</summary>
     public static CoatScanCallException Of(RpcException failure)

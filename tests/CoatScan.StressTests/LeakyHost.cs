@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Diagnostics.Metrics;
 using CoatScan.Inspection;
 using CoatScan.Service.Hosting;
@@ -5,10 +6,10 @@ using Microsoft.Extensions.Hosting;
 
 namespace CoatScan.StressTests;
 
-/// <summary>The service as it is, or with a leak beside it: two megabytes for each photo it looks at, which nobody gives back.</summary>
+/// <summary>The service as it is, or with a leak beside it: eight megabytes for each photo it looks at after a while, which nobody gives back.</summary>
 internal static class LeakyHost
 {
-    private const int LeakBytes = 2 * 1024 * 1024;
+    private const int LeakBytes = 8 * 1024 * 1024;
 
     private static readonly List<byte[]> Leaked = [];
 
@@ -16,8 +17,9 @@ internal static class LeakyHost
     public static async Task RunAsync(TrialOptions options)
     {
         using var photos = new MeterListener();
-        if (options.Has("leak"))
+        if (options.Has("leak-after"))
         {
+            var (clock, after) = (Stopwatch.StartNew(), TimeSpan.FromSeconds(options.Number("leak-after", 1)));
             photos.InstrumentPublished = (instrument, listener) =>
             {
                 if (instrument.Meter.Name == InspectionTelemetry.SourceName && instrument.Name == "coatscan.photos")
@@ -25,7 +27,7 @@ internal static class LeakyHost
                     listener.EnableMeasurementEvents(instrument);
                 }
             };
-            photos.SetMeasurementEventCallback<long>((_, count, _, _) => Leak(count));
+            photos.SetMeasurementEventCallback<long>((_, count, _, _) => Leak(clock.Elapsed < after ? 0 : count));
             photos.Start();
         }
 

@@ -67,9 +67,12 @@ internal sealed class ServiceUnderTest : IAsyncDisposable
 
     /// <summary>Starts this program as the service.</summary>
     /// <param name="folder">The data folder.</param>
-    /// <param name="leak">Whether it is to leak.</param>
-    public static Task<ServiceUnderTest> StartOwnAsync(string folder, bool leak) =>
-        StartAsync(folder, null, typeof(ServiceUnderTest).Assembly.Location, ["host", .. leak ? (string[])["--leak"] : []]);
+    /// <param name="leakAfter">When it is to begin to leak; null for never.</param>
+    public static Task<ServiceUnderTest> StartOwnAsync(string folder, TimeSpan? leakAfter) => StartAsync(
+        folder,
+        null,
+        typeof(ServiceUnderTest).Assembly.Location,
+        ["host", .. leakAfter is { } after ? (string[])["--leak-after", after.TotalSeconds.ToString(CultureInfo.InvariantCulture)] : []]);
 
     /// <summary>Kills it as <c>kill -9</c> does.</summary>
     public async Task KillAsync()

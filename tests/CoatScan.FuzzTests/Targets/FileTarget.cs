@@ -80,7 +80,7 @@ internal sealed class FileTarget : IFuzzTarget, IDisposable
                     _ => throw new UndeclaredOutcomeException("A case gave both facts and an error, or neither."),
                 };
             case 'L':
-                RealPhotoSet.Read(Path.GetTempPath(), _path, new LabelMap(new Dictionary<string, string>()), _sampler, TextWriter.Null);
+                LabelledPhotos.Read(Path.GetTempPath(), _path, new LabelMap(new Dictionary<string, string>()), _sampler, TextWriter.Null);
                 return "read";
             case 'M':
                 _ = new LabelMap(new Training.Arguments(["--map", text], ["map"]).Map("map"));

@@ -12,7 +12,7 @@ internal sealed class PictureTarget(PhotoTarget photos) : IFuzzTarget
     /// <inheritdoc/>
     public IEnumerable<byte[]> Seeds =>
         from kind in Enumerable.Range(0, OddPicture.Kinds)
-        from size in new byte[] { 60, 255 }
+        from size in new byte[] { 60, 160 }
         select new byte[] { (byte)kind, size, 3, 40, 200, 1, 0, 0 };
 
     /// <inheritdoc/>
