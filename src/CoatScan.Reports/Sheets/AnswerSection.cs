@@ -33,7 +33,7 @@ internal static class AnswerSection
             why.Add(new Heading(3, words.LikelyCauses));
             why.Add(new ItemList(true, [.. causes.Select(one => new Text[]
             {
-                Text.Bold($"{Phrases.Capital(one.Text.Length > 0 ? one.Text : Phrases.OfId(one.Cause))}, {Shares.Percent(one.Probability)}"),
+                Text.Bold($"{Phrases.Capital(one.Text.Length > 0 ? one.Text : Phrases.OfId(one.Cause))}, {words.Percent(one.Probability)}"),
                 one.Mechanism.Length > 0 ? $": {one.Mechanism.TrimEnd('.')}." : ".",
             })]));
         }
@@ -61,7 +61,7 @@ internal static class AnswerSection
         columns.AddRange(anyReason ? [(words.SpeaksFor, 2.6), (words.SpeaksAgainst, 2.6)] : []);
         return new(words.PartiesCaption, columns, [.. parties.Select(one =>
         {
-            List<Text> row = [Phrases.Capital(one.Text.Length > 0 ? one.Text : Phrases.OfId(one.Party)), Shares.Percent(one.Probability)];
+            List<Text> row = [Phrases.Capital(one.Text.Length > 0 ? one.Text : Phrases.OfId(one.Party)), words.Percent(one.Probability)];
             row.AddRange(anyReason ? [string.Join("; ", one.For), string.Join("; ", one.Against)] : []);
             return row;
         })]);

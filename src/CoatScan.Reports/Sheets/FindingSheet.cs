@@ -14,6 +14,7 @@ public static class FindingSheet
     {
         ArgumentNullException.ThrowIfNull(subject);
         ArgumentNullException.ThrowIfNull(words);
+        subject = FindingWords.In(subject, words.Trade);
         return new(
             $"{Headline.Title(subject.Finding, words)}: {subject.Subject}",
             $"{words.FindingSheet}  |  {string.Join("  |  ", new[] { subject.Subject, subject.Finding.ExternalRef, subject.Finding.Name }.Where(one => one.Length > 0))}",
@@ -24,7 +25,7 @@ public static class FindingSheet
         };
     }
 
-    /// <summary>The blocks of the sheet, also for a sheet of several findings.</summary>
+    /// <summary>The blocks of the sheet, also for a sheet of several findings, which are in its language already.</summary>
     internal static IReadOnlyList<Block> Blocks(FindingSubject subject, SheetWords words, string guideHref, string anchor = "")
     {
         Finding finding = subject.Finding;

@@ -35,7 +35,7 @@ internal static class Headline
         }
 
         string name = ConditionName.Of(lead);
-        string share = Shares.Percent(lead.Probability);
+        string share = words.Percent(lead.Probability);
         return finding.Verdict switch
         {
             Verdict.Conclusive => SheetWords.Fill(words.SentenceDecided, name, share),
@@ -118,5 +118,5 @@ internal static class Headline
     private static IEnumerable<string> Named(IReadOnlyList<ConditionShare> conditions, SheetWords words) => conditions
         .Where((one, rank) => rank == 0 || one.Probability >= WorthNaming)
         .Take(MostOthers)
-        .Select(one => $"{ConditionName.Of(one)} {Shares.Percent(one.Probability)}");
+        .Select(one => $"{ConditionName.Of(one)} {words.Percent(one.Probability)}");
 }

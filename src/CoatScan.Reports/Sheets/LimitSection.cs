@@ -15,7 +15,7 @@ internal static class LimitSection
             issue, finding.Photos.Count > 1 ? index + 1 : null, words, guideHref)))];
         List<IReadOnlyList<Text>> absent = [.. finding.Measurements
             .Where(one => one.AbsentReason is not null)
-            .GroupBy(one => one.AbsentReason!, one => MetricName.Of(one.Metric))
+            .GroupBy(one => one.AbsentReason!, one => words.Metric(one.Metric))
             .OrderByDescending(group => group.Count())
             .Select(group => Absent(group.Key, [.. group.Distinct()], words))];
         int more = absent.Count - MostReasons;

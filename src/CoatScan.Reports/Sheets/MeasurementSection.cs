@@ -66,7 +66,7 @@ internal static class MeasurementSection
         string unit = isShare ? " %" : words.Unit(one.Unit);
         List<Text> row =
         [
-            Phrases.Capital(MetricName.WithoutUnit(one.Metric)),
+            Phrases.Capital(words.MetricWithoutUnit(one.Metric)),
             Shares.Measured(one.Value!.Value * factor, one.Uncertainty * factor) + unit,
             one.Uncertainty is { } spread ? "± " + Shares.Measured(spread * factor, spread * factor) + unit : words.NotKnown,
         ];

@@ -94,7 +94,7 @@ internal static class PhotoFigure
             ? string.Create(CultureInfo.InvariantCulture, $"{one.Number} ({width:0} x {height:0} mm)")
             : one.Number.ToString(CultureInfo.InvariantCulture)));
         return SheetWords.Fill(
-            words.CaptionRegions, numbers, words.VisualClass(share.VisualClass), Shares.Percent(share.Probability), Shares.Percent(share.AreaFraction));
+            words.CaptionRegions, numbers, words.VisualClass(share.VisualClass), words.Percent(share.Probability), words.Percent(share.AreaFraction));
     }
 
     // Wider than the spot, so that it stays to be seen inside.

@@ -69,15 +69,15 @@ internal static class RemedySection
     }
 
     /// <summary>Hours with what they are for; empty where none are known.</summary>
-    public static string Hours(RemedyStep step) => step.Hours is { } hours
-        ? $"{Shares.Figure(hours.Low)} to {Shares.Figure(hours.High)}{(step.HoursFor.Length > 0 ? $" ({step.HoursFor})" : "")}"
+    public static string Hours(RemedyStep step, SheetWords words) => step.Hours is { } hours
+        ? SheetWords.Fill(words.RangeOf, Shares.Figure(hours.Low), Shares.Figure(hours.High)) + $"{(step.HoursFor.Length > 0 ? $" ({step.HoursFor})" : "")}"
         : "";
 
     /// <summary>Materials and film that the step takes; empty where nothing is known.</summary>
-    public static string Takes(RemedyStep step) => string.Join("; ", new[]
+    public static string Takes(RemedyStep step, SheetWords words) => string.Join("; ", new[]
     {
         step.Materials.TrimEnd('.'),
-        step.SpendsUm is { } film ? $"{Shares.Figure(film.Low)} to {Shares.Figure(film.High)} µm of film" : "",
+        step.SpendsUm is { } film ? SheetWords.Fill(words.FilmTaken, Shares.Figure(film.Low), Shares.Figure(film.High)) : "",
     }.Where(one => one.Length > 0));
 
     /// <summary>The steps as a table.</summary>
@@ -89,8 +89,8 @@ internal static class RemedySection
     {
         // A column that no step fills would only make the others narrow.
         bool anyHold = steps.Any(step => Hold(step, words).Length > 0);
-        bool anyHours = steps.Any(step => Hours(step).Length > 0);
-        bool anyTakes = steps.Any(step => Takes(step).Length > 0);
+        bool anyHours = steps.Any(step => Hours(step, words).Length > 0);
+        bool anyTakes = steps.Any(step => Takes(step, words).Length > 0);
         List<(string, double)> columns = [(words.Number, 0.5), (words.Step, 2.8), (words.StopWhen, 2.3)];
         columns.AddRange(anyHold ? [(words.Hold, 1.8)] : []);
         columns.AddRange(anyHours ? [(words.Hours, 1.9)] : []);
@@ -105,8 +105,8 @@ internal static class RemedySection
                 Phrases.Sentence(step.StopIf),
             ];
             row.AddRange(anyHold ? [Hold(step, words)] : []);
-            row.AddRange(anyHours ? [Hours(step)] : []);
-            row.AddRange(anyTakes ? [Takes(step)] : []);
+            row.AddRange(anyHours ? [Hours(step, words)] : []);
+            row.AddRange(anyTakes ? [Takes(step, words)] : []);
             row.AddRange(signOff ? [""] : []);
             return row;
         })]);

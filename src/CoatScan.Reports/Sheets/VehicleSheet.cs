@@ -22,7 +22,7 @@ public static class VehicleSheet
         ArgumentNullException.ThrowIfNull(subjects);
         ArgumentNullException.ThrowIfNull(failed);
         ArgumentNullException.ThrowIfNull(words);
-        List<FindingSubject> ordered = [.. subjects.OrderBy(one => OverviewOrder.Of(one.Finding))];
+        List<FindingSubject> ordered = [.. subjects.OrderBy(one => OverviewOrder.Of(one.Finding)).Select(one => FindingWords.In(one, words.Trade))];
         string title = vehicle.Length > 0 ? SheetWords.Fill(words.VehicleTitle, vehicle) : words.VehicleTitleOpen;
         List<OverviewEntry> entries =
             [.. ordered.Select((one, at) => new OverviewEntry(one.Name, one.Finding, Href: "#" + Anchor(at))), .. failed];

@@ -38,6 +38,7 @@ public sealed partial class SheetWords
     internal string Hold => Get();
     internal string Hours => Get();
     internal string Takes => Get();
+    internal string FilmTaken => Get();
     internal string NotBefore => Get();
     internal string BetterFrom => Get();
     internal string FilmBudget => Get();
