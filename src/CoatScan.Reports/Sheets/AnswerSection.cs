@@ -8,7 +8,7 @@ internal static class AnswerSection
     private const double WorthNaming = 0.05;
     private const int MostCauses = 3;
 
-    public static IReadOnlyList<Block> Blocks(Finding finding, SheetWords words)
+    public static IReadOnlyList<Block> Blocks(Finding finding, SheetWords words, bool isOfSeveral = false)
     {
         // A sound finish has nobody to answer for it.
         if (finding.Verdict is Verdict.NotAssessable or Verdict.Sound || finding.Conditions is [{ Condition: "sound" }, ..])
@@ -36,6 +36,11 @@ internal static class AnswerSection
                 Text.Bold($"{Phrases.Capital(one.Text.Length > 0 ? one.Text : Phrases.OfId(one.Cause))}, {words.Percent(one.Probability)}"),
                 one.Mechanism.Length > 0 ? $": {one.Mechanism.TrimEnd('.')}." : ".",
             })]));
+        }
+
+        if (isOfSeveral)
+        {
+            return why;
         }
 
         List<Block> who = parties.Count == 0 ? [] :

@@ -40,5 +40,5 @@ public sealed class FindingParts(FindingSubject subject, SheetWords words, strin
     public IReadOnlyList<Block> Answer => AnswerSection.Blocks(Finding, words);
 
     /// <summary>What the finding was made from.</summary>
-    public IReadOnlyList<Block> Provenance => [.. ProvenanceSection.Blocks(Finding, words)];
+    public IReadOnlyList<Block> Provenance => [.. ProvenanceSection.Blocks(Finding, words), new Paragraph(Tone.Small, words.SmallPrint)];
 }

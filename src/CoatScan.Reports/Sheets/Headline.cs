@@ -60,9 +60,24 @@ internal static class Headline
             yield break;
         }
 
-        foreach (Figure[] pair in figures.Chunk(2))
+        if (figures.Count == 2)
         {
-            yield return new Beside([pair[0]], pair.Length > 1 ? [pair[1]] : []);
+            yield return new Beside([figures[0]], [figures[1]]);
+        }
+        else
+        {
+            // Three in a row; what is said stands beside those that make no full row.
+            foreach (Figure[] row in figures.Chunk(3).Where(row => row.Length == 3))
+            {
+                yield return new Beside([[row[0]], [row[1]], [row[2]]]);
+            }
+
+            List<Figure> rest = [.. figures.Skip(figures.Count / 3 * 3)];
+            if (rest.Count > 0)
+            {
+                yield return new Beside([.. rest.Select(figure => (IReadOnlyList<Block>)[figure]), sure]) { IsLastWide = rest.Count == 1 };
+                yield break;
+            }
         }
 
         foreach (Block block in sure)
@@ -84,9 +99,14 @@ internal static class Headline
             yield return (words.Reference, finding.ExternalRef);
         }
 
-        yield return (finding.Photos.Count > 0 ? words.Photos : words.Case, subject.Name);
+        yield return (finding.Photos.Count > 0 ? words.Photos : words.Case, Name(subject, words));
         yield return (words.FoundOn, finding.CreateTime.UtcDateTime.ToString("yyyy-MM-dd HH:mm 'UTC'", CultureInfo.InvariantCulture));
     }
+
+    // Of several photos the first and how many more there are; the provenance names each.
+    private static string Name(FindingSubject subject, SheetWords words) => subject.Finding.Photos is [{ DisplayName.Length: > 0 } first, _, ..] all
+        ? first.DisplayName + " " + SheetWords.Fill(words.AndMore, all.Count - 1)
+        : subject.Name;
 
     public static IEnumerable<Block> Sure(Finding finding, SheetWords words)
     {

@@ -53,6 +53,12 @@ internal static class PhotoFigure
             names.Add(words.SpotLayer);
         }
 
+        foreach (var (kind, lines) in photo.Outlines.GroupBy(one => one.Kind).Select(group => (group.Key, group.ToList())))
+        {
+            shapes.AddRange(lines.SelectMany(line => Line(line, side)).Select(shape => shape with { Layer = names.Count }));
+            names.Add(words.OutlineLayer(kind));
+        }
+
         string scale = "";
         if (photo.Scale.MmPerPx is { } mmPerPx)
         {
@@ -75,6 +81,7 @@ internal static class PhotoFigure
             what.Length > 0 ? what + "." : words.CaptionNothingOutlined,
             left > 0 ? SheetWords.Fill(words.CaptionMoreRegions, left) : "",
             hasSpots ? SheetWords.Fill(words.CaptionSpots, photo.Spots.Count) : "",
+            string.Join(" ", photo.Outlines.Select(one => one.Kind).Distinct().Select(words.OutlineCaption)),
             scale,
         }.Where(one => one.Length > 0));
         return new(
@@ -104,6 +111,16 @@ internal static class PhotoFigure
         double radius = (spot.DiameterPx * 0.7) + (2 * line);
         yield return new Ellipse(spot.CenterXPx, spot.CenterYPx, radius, radius) { Line = 1, Thickness = 2.2 * line };
         yield return new Ellipse(spot.CenterXPx, spot.CenterYPx, radius, radius) { Line = 0, Thickness = line };
+    }
+
+    // Dashes tell these from the outlines of what is wrong, in gray too.
+    private static IEnumerable<Shape> Line(PhotoOutline outline, double side)
+    {
+        double line = side * LinePart * 0.8;
+        (double, double)[] points = [.. outline.Points.Select(point => (point.XPx, point.YPx))];
+        bool isClosed = outline.Kind == OutlineKind.ScaleCard;
+        yield return new Stroke(points, isClosed) { Line = 1, Thickness = 2.2 * line };
+        yield return new Stroke(points, isClosed) { Line = 0, Thickness = line, Dash = 5 * line };
     }
 
     // A dark line on a light one is seen on any paint, in color and in gray.

@@ -33,7 +33,6 @@ internal static class ProvenanceSection
         }
 
         yield return new FactList(rows);
-        yield return new Paragraph(Tone.Small, words.SmallPrint);
     }
 
     private static string Scale(PhotoScale scale, SheetWords words) => scale.MmPerPx is { } mmPerPx

@@ -24,24 +24,27 @@ internal static class RemedySection
             yield return new Paragraph(Tone.Plain, Text.Bold(words.FilmBudget + " "), Phrases.Sentence(budget.Text));
         }
 
-        List<Block> safety = finding.Cautions.Count == 0 ? [] :
-        [
-            new Heading(3, words.Safety),
-            new ItemList(false, [.. finding.Cautions.Select(one => new Text[] { Phrases.Sentence(one) })]),
-        ];
-        List<Block> handOvers = finding.HandOvers.Count == 0 ? [] :
-        [
-            new Heading(3, words.HandOver),
-            new ItemList(false, [.. finding.HandOvers.Select(one => new Text[]
-            {
-                Text.Bold(Phrases.Capital(one.To.TrimEnd('.')) + ": "), one.Why.TrimEnd('.') + ".",
-            })]),
-        ];
-        foreach (Block block in Columns.Of(safety, handOvers))
+        foreach (Block block in Safety(finding.Cautions, finding.HandOvers, words))
         {
             yield return block;
         }
     }
+
+    /// <summary>What is dangerous, and what belongs in other hands.</summary>
+    public static IEnumerable<Block> Safety(IReadOnlyList<string> cautions, IReadOnlyList<HandOver> handOvers, SheetWords words) => Columns.Of(
+        cautions.Count == 0 ? [] :
+        [
+            new Heading(3, words.Safety),
+            new ItemList(false, [.. cautions.Select(one => new Text[] { Phrases.Sentence(one) })]),
+        ],
+        handOvers.Count == 0 ? [] :
+        [
+            new Heading(3, words.HandOver),
+            new ItemList(false, [.. handOvers.Select(one => new Text[]
+            {
+                Text.Bold(Phrases.Capital(one.To.TrimEnd('.')) + ": "), one.Why.TrimEnd('.') + ".",
+            })]),
+        ]);
 
     /// <summary>What must not be done, in a frame.</summary>
     public static Frame MustNot(Finding finding, SheetWords words) => new(words.Never, [

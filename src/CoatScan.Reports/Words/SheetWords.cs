@@ -51,6 +51,10 @@ public sealed partial class SheetWords
     /// <summary>Name of a metric where the number beside it carries the unit.</summary>
     internal string MetricWithoutUnit(string id) => Trade.Say(MetricName.WithoutUnit(id));
 
+    internal string OutlineLayer(OutlineKind kind) => Get($"Outline.{kind}.Layer");
+
+    internal string OutlineCaption(OutlineKind kind) => Get($"Outline.{kind}.Caption");
+
     internal string VisualClass(string id) => Find("VisualClass." + id) ?? Phrases.OfId(id);
 
     internal string PhotoIssue(PhotoIssueCode code) => Get("PhotoIssue." + code);
