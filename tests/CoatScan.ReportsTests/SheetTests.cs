@@ -151,7 +151,6 @@ public sealed class SheetTests
     [InlineData(4)]
     [InlineData(6)]
     [InlineData(8)]
-    [InlineData(12)]
     public void Finding_sheet_of_many_photos_has_two_pages_at_most(int count)
     {
         var photo = Samples.Photo;

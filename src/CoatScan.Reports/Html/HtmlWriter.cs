@@ -100,7 +100,8 @@ public static class HtmlWriter
             case Beside beside:
                 to.Open("div", ("class", beside switch
                 {
-                    { Columns.Count: > 2 } => "beside three",
+                    { Columns.Count: > 3 } => "beside five",
+                    { Columns.Count: 3 } => "beside three",
                     { IsLastWide: true } => "beside wide",
                     _ => "beside",
                 }));

@@ -185,7 +185,9 @@ internal sealed class PdfLayout
 
             bool isFree = leftTo > leftFrom && rightTo > rightFrom
                 && !left.Strips[leftTo - 1].KeepsWithNext && !right.Strips[rightTo - 1].KeepsWithNext;
-            if (isFree && Math.Abs(down) < Slack)
+            // The shorter column is filled up: never inside a paragraph, where it would show.
+            bool isSeam = down > 0 ? EndsItem(right.Strips, rightTo) : EndsItem(left.Strips, leftTo);
+            if (isFree && (Math.Abs(down) < 0.5 || (isSeam && Math.Abs(down) < Slack)))
             {
                 yield return Piece();
                 (leftFrom, rightFrom, down) = (leftTo, rightTo, 0);
@@ -209,6 +211,8 @@ internal sealed class PdfLayout
         {
             yield return rest with { Draw = (canvas, x, y) => rest.Draw(canvas, x + right.At, y) };
         }
+
+        static bool EndsItem(List<Strip> strips, int to) => to == strips.Count || strips[to].IsSpace || (to > 0 && strips[to - 1].IsSpace);
 
         Strip Piece() => SideBySide([(left.Strips[leftFrom..leftTo], left.At), (right.Strips[rightFrom..rightTo], right.At)]);
     }

@@ -8,6 +8,7 @@ internal static class Headline
 {
     private const string SoundCondition = "sound";
     private const int MostOthers = 3;
+    private const int ManyFigures = 6;
     private const double WorthNaming = 0.05;
 
     /// <summary>The finding in two or three words.</summary>
@@ -66,14 +67,20 @@ internal static class Headline
         }
         else
         {
-            // Three in a row; what is said stands beside those that make no full row.
-            foreach (Figure[] row in figures.Chunk(3).Where(row => row.Length == 3))
+            // Three in a row, more where they would fill the page; what is said stands beside one or two that make no full row.
+            int each = figures.Count <= ManyFigures ? 3 : 5;
+            int full = figures.Count / each * each;
+            foreach (Figure[] row in figures.Take(full).Chunk(each))
             {
-                yield return new Beside([[row[0]], [row[1]], [row[2]]]);
+                yield return Row(row);
             }
 
-            List<Figure> rest = [.. figures.Skip(figures.Count / 3 * 3)];
-            if (rest.Count > 0)
+            List<Figure> rest = [.. figures.Skip(full)];
+            if (rest.Count > 2)
+            {
+                yield return Row(rest);
+            }
+            else if (rest.Count > 0)
             {
                 yield return new Beside([.. rest.Select(figure => (IReadOnlyList<Block>)[figure]), sure]) { IsLastWide = rest.Count == 1 };
                 yield break;
@@ -85,6 +92,8 @@ internal static class Headline
             yield return block;
         }
     }
+
+    private static Beside Row(IEnumerable<Figure> figures) => new([.. figures.Select(figure => (IReadOnlyList<Block>)[figure])]);
 
     public static IEnumerable<(string, string)> Facts(FindingSubject subject, SheetWords words)
     {
@@ -105,7 +114,7 @@ internal static class Headline
 
     // Of several photos the first and how many more there are; the provenance names each.
     private static string Name(FindingSubject subject, SheetWords words) => subject.Finding.Photos is [{ DisplayName.Length: > 0 } first, _, ..] all
-        ? first.DisplayName + " " + SheetWords.Fill(words.AndMore, all.Count - 1)
+        ? first.DisplayName[(first.DisplayName.LastIndexOfAny(['/', '\\']) + 1)..] + " " + SheetWords.Fill(words.AndMore, all.Count - 1)
         : subject.Name;
 
     public static IEnumerable<Block> Sure(Finding finding, SheetWords words)

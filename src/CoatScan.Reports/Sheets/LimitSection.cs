@@ -9,6 +9,10 @@ internal static class LimitSection
     private const int MostNames = 2;
     private const int MostReasons = 4;
 
+    // Of many photos the sheet keeps to two pages; how many reasons are left out is said.
+    private const int ManyPhotos = 4;
+    private const int MostReasonsOfMany = 2;
+
     public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref)
     {
         List<IReadOnlyList<Text>> photos = [.. finding.Photos
@@ -20,10 +24,11 @@ internal static class LimitSection
             .GroupBy(one => one.AbsentReason!, one => words.Metric(one.Metric))
             .OrderByDescending(group => group.Count())
             .Select(group => Absent(group.Key, [.. group.Distinct()], words))];
-        int more = absent.Count - MostReasons;
+        int most = finding.Photos.Count < ManyPhotos ? MostReasons : MostReasonsOfMany;
+        int more = absent.Count - most;
         if (more > 0)
         {
-            absent = [.. absent.Take(MostReasons), [SheetWords.Fill(words.MoreReasons, more)]];
+            absent = [.. absent.Take(most), [SheetWords.Fill(words.MoreReasons, more)]];
         }
 
         if (photos.Count > 0)
