@@ -15,7 +15,8 @@ internal static class ViewsCommand
     // Finer than the network's own cells, so that the learner may turn and zoom the mask with the picture.
     private const int MaskSide = 56;
 
-    private const int Chunk = 512;
+    // Small, so that a process of one core ends soon after its minutes and a learner may read what is written so far.
+    private const int Chunk = 64;
 
     private static readonly PhotoNormalizer Normalizer =
         new(new GuardedPhotoDecoder(new ImagingOptions()), new ImagingOptions());
@@ -71,6 +72,11 @@ internal static class ViewsCommand
             var item = set.Item(from + i);
             index.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{item.Kind},{item.Seed}"));
         }
+
+        // The index last: a row in it means that its picture and mask are there.
+        views.Flush();
+        masks.Flush();
+        index.Flush();
     }
 
     private static void WritePhotos(

@@ -1,13 +1,15 @@
 """Learns the panel network on rendered views; see README.md in this folder.
 
-learn_network.py learn START.npz DATA REAL.npz OUT SEED EPOCHS TRAITS   one network, into OUT/run-SEED.pt
+learn_network.py learn START.npz DATA REAL.npz OUT SEED EPOCHS TRAITS   one network, into OUT/run-SEED.pt and .onnx, and with part of the
+                                                                 weights it started from, into OUT/run-SEED-90.onnx and so on
 learn_network.py mean START.npz DATA REAL.npz OUT                means of the weights of OUT/run-*.pt, exported to OUT
 
 START.npz: weights of the packaged ResNet18 by the parameter names of its ONNX file. DATA holds the folders train, held and shifted, written
 by the trainer's `views` command. REAL.npz: labelled real views to report on (JPEG bytes, lengths n, labels y, groups g); they are never
 trained on. Runs of other seeds may go side by side, one or two a GPU. TRAITS: names of what to do against learning the renderer, joined by
 commas, or none: spectra (mix amplitudes between views), guide (stay near what the starting network sees), paste (pieces of other views as
-clutter and second faults), blur (random small filters).
+clutter and second faults), blur (random small filters), heads (a first epoch for the answers alone, with the packaged features as they are),
+still (the first two blocks stay as they are packaged).
 """
 import copy
 import glob
@@ -28,6 +30,10 @@ CLASSES = ["sound", "stains", "deposits", "rings", "domes", "craters", "pits", "
 # What the labels of the real photos are called here; several classes may answer to one.
 REAL = {"chips": ["chips"], "cracking_checking": ["crack_network", "random_cracks"], "peeling_flaking": ["film_loss"],
         "scratches_swirls": ["parallel_scratches", "swirl", "single_scratch"], "sound_glossy": ["sound"], "rust": ["rust"]}
+# How often the product expects each class (ClassShares.Expected).
+OFTEN = {"sound": 14, "not_a_panel": 2, **dict.fromkeys(["chips", "film_loss", "rust", "crack_network", "random_cracks", "parallel_scratches",
+                                                        "swirl", "single_scratch", "dulling"], 3)}
+EXPECTED = np.array([OFTEN.get(c, 1) for c in CLASSES]) / sum(OFTEN.get(c, 1) for c in CLASSES)
 SIDE, MASK = 448, 56
 BEGIN = time.time()
 DEVICE = "cuda" if torch.cuda.is_available() else "cpu"
@@ -137,17 +143,21 @@ def start(net, path):
 
 def read(pattern):
     """All views of the folders that fit the pattern."""
-    pictures, masks, labels = [], [], []
+    folders, masks, labels = [], [], []
     for folder in sorted(glob.glob(pattern)):
         rows = [line.strip().split(",") for line in open(f"{folder}/index.csv")]
         views = np.memmap(f"{folder}/views.bin", np.uint8, "r")
         count = min(len(rows), len(views) // (SIDE * SIDE * 4))
-        views = views[: count * SIDE * SIDE * 4].reshape(count, SIDE, SIDE, 4)
-        for at in range(0, count, 2048):
-            pictures.append(torch.from_numpy(np.array(views[at:at + 2048])).to(DEVICE)[..., :3].contiguous())
+        folders.append(views[: count * SIDE * SIDE * 4].reshape(count, SIDE, SIDE, 4))
         masks.append(np.fromfile(f"{folder}/masks.bin", np.uint8)[: count * MASK * MASK].reshape(count, MASK, MASK))
         labels += [CLASSES.index(r[0]) for r in rows[:count]]
-    return torch.cat(pictures), torch.from_numpy(np.concatenate(masks)).to(DEVICE), torch.tensor(labels, device=DEVICE)
+    pictures, done = torch.empty((len(labels), SIDE, SIDE, 3), dtype=torch.uint8, device=DEVICE), 0
+    for views in folders:
+        for at in range(0, len(views), 2048):
+            part = torch.from_numpy(np.array(views[at:at + 2048])).to(DEVICE)[..., :3]
+            pictures[done:done + len(part)] = part
+            done += len(part)
+    return pictures, torch.from_numpy(np.concatenate(masks)).to(DEVICE), torch.tensor(labels, device=DEVICE)
 
 
 def read_real(path):
@@ -249,6 +259,9 @@ def learn(net, data, epochs, rate, batch=96, seed=0, smoothing=0.05, traits=()):
     first.mix = False
     adapter = nn.Conv2d(512, 512, 1, bias=False).to(DEVICE)
     nn.init.eye_(adapter.weight.data[:, :, 0, 0])
+    if "still" in traits:
+        for part in (net.body.conv, net.body.bn, *net.body.blocks[:2]):
+            part.requires_grad_(False)
     body = [p for p in net.body.parameters() if p.requires_grad]
     heads = [*net.photo.parameters(), *net.cells.parameters(), *adapter.parameters()]
     steps = max(2, epochs * (len(labels) // batch))
@@ -303,6 +316,9 @@ def learn(net, data, epochs, rate, batch=96, seed=0, smoothing=0.05, traits=()):
                 loss = loss + 2.0 * (1 - F.cosine_similarity(adapter(map_.float()), known.float(), dim=1)).mean()
             optimizer.zero_grad()
             loss.backward()
+            if "heads" in traits and epoch == 0:
+                for weights in body:
+                    weights.grad = None
             optimizer.step()
             schedule.step()
             done += 1
@@ -361,8 +377,13 @@ def report(net, name, short=False):
             lines[key] = f"{key} {f:.3f}" + ("" if short else f" {dict(zip(CLASSES, each))}")
             continue
         known = sorted(set(labels.tolist()))
-        q, names = by_label(p, known)
         y = np.array([known.index(v) for v in labels.tolist()])
+        expected = p * (EXPECTED / REPORT["share"])
+        expected = by_label(expected / expected.sum(1, keepdims=True), known)[0]
+        surer = expected.max(1) >= np.median(expected.max(1))
+        f, _ = macro(y, expected.argmax(1), range(len(known)))
+        lines["expected"] = f"real at expected shares {f:.3f} surer half {np.mean((expected.argmax(1) == y)[surer]):.2f}"
+        q, names = by_label(p, known)
         guess, top = q.argmax(1), p.argmax(1)
         plain = np.array([next((k for k, label in enumerate(known) if CLASSES[t] in REAL[label]), -1) for t in top])
         sure = q.max(1) >= np.median(q.max(1))
@@ -388,6 +409,20 @@ def soup(nets, weights=None):
             if value.is_floating_point():
                 value.copy_(sum(w * s[key].float() for w, s in zip(weights, states)))
     return mixed.eval()
+
+
+# Shares of the learned weights that are tried on the way back.
+BACK = (0.9, 0.85, 0.8)
+
+
+def back(net, first, share):
+    """
+    Part of the way back to the weights it started from: what they knew of photos comes back sooner than what was learned of renders is lost
+    (Wortsman et al., Robust fine-tuning of zero-shot models, arXiv:2109.01903).
+    """
+    mixed = copy.deepcopy(net)
+    mixed.body = soup([net.body, first.body], [share, 1 - share])
+    return mixed
 
 
 # ---------------------------------------------------------------- export
@@ -456,6 +491,13 @@ def learn_one(begin, data, real, out, seed, epochs, traits):
     torch.save(net.state_dict(), f"{out}/run-{seed}.pt")
     export(net, f"{out}/run-{seed}.onnx")
     check(net, f"{out}/run-{seed}.onnx")
+    first = PanelNet(7)
+    start(first, begin)
+    for share in BACK:
+        mixed = back(net, first.to(DEVICE), share)
+        report(mixed, f"run {seed} at {share}")
+        export(mixed, f"{out}/run-{seed}-{round(share * 100)}.onnx")
+        check(mixed, f"{out}/run-{seed}-{round(share * 100)}.onnx")
 
 
 def mean_of_all(begin, data, real, out):
@@ -473,13 +515,8 @@ def mean_of_all(begin, data, real, out):
         report(mean, name, short=len(some) < len(nets))
         if len(some) == len(nets):
             export(mean, f"{out}/{name}.onnx")
-
-    # Part of the way back to the weights it started from: what they knew of photos, less what was learned of renders.
-    for k, net in enumerate(nets):
-        for share in (0.85, 0.7):
-            back = copy.deepcopy(net)
-            back.body = soup([net.body, first.body], [share, 1 - share])
-            report(back, f"run {k + 1} at {share}", short=True)
+    for share in BACK:
+        report(back(soup(nets), first, share), f"mean at {share}", short=True)
 
 
 def main():
