@@ -100,7 +100,7 @@ public static class HtmlWriter
             case Beside beside:
                 to.Open("div", ("class", beside switch
                 {
-                    { Columns.Count: > 3 } => "beside five",
+                    { Columns.Count: > 3 } => "beside four",
                     { Columns.Count: 3 } => "beside three",
                     { IsLastWide: true } => "beside wide",
                     _ => "beside",

@@ -8,7 +8,7 @@ internal static class Headline
 {
     private const string SoundCondition = "sound";
     private const int MostOthers = 3;
-    private const int ManyFigures = 6;
+    private const int MostInRow = 4;
     private const double WorthNaming = 0.05;
 
     /// <summary>The finding in two or three words.</summary>
@@ -67,8 +67,8 @@ internal static class Headline
         }
         else
         {
-            // Three in a row, more where they would fill the page; what is said stands beside one or two that make no full row.
-            int each = figures.Count <= ManyFigures ? 3 : 5;
+            // As many in a row as let the sheet keep to two pages; what is said stands beside one or two that make no full row.
+            int each = Math.Clamp(figures.Count, 3, MostInRow);
             int full = figures.Count / each * each;
             foreach (Figure[] row in figures.Take(full).Chunk(each))
             {
