@@ -3,8 +3,14 @@ namespace CoatScan.Classification;
 /// <summary>Numbers fitted after the models, on rendered photos that trained nothing. Part of the model's digest.</summary>
 internal sealed record Calibration
 {
-    /// <summary>Divides the log-probabilities; above 1 makes the model less sure.</summary>
-    public required double Temperature { get; init; }
+    /// <summary>
+    /// Multiplies the log-probabilities, one value a class; below 1 makes the model less sure. With equal values this is temperature scaling
+    /// (one over the temperature), with others vector scaling (Guo et al., arXiv:1706.04599).
+    /// </summary>
+    public required double[] Scale { get; init; }
+
+    /// <summary>Added to the scaled log-probabilities, one value a class; zeros for temperature scaling.</summary>
+    public required double[] Offset { get; init; }
 
     /// <summary>
     /// Added to the log-probabilities, one value a class: from the shares of the classes in training to how often photos that people send
@@ -30,6 +36,15 @@ internal sealed record Calibration
     /// <summary>From this share against sound on, a cell shows the photo's class.</summary>
     public required double CellThreshold { get; init; }
 
+    /// <summary>The largest score of a class that a photo cannot exclude (see <see cref="ConformalSet"/>).</summary>
+    public required double SetCutoff { get; init; }
+
+    /// <summary>Share of rendered panels whose true class is in the set, [0, 1].</summary>
+    public required double SetCoverage { get; init; }
+
+    /// <summary>When a second class is named.</summary>
+    public required SecondFault Second { get; init; }
+
     /// <summary>A calibration that refuses nothing, for comparing models by their probabilities alone.</summary>
     public static Calibration TemperatureOnly(double temperature, double[] logShift, int rank)
     {
@@ -37,7 +52,8 @@ internal sealed record Calibration
         Array.Fill(ones, 1);
         return new Calibration
         {
-            Temperature = temperature,
+            Scale = [.. Enumerable.Repeat(1 / temperature, logShift.Length)],
+            Offset = new double[logShift.Length],
             LogShift = logShift,
             NotAPanelThreshold = double.PositiveInfinity,
             PositionMean = new double[rank],
@@ -45,6 +61,9 @@ internal sealed record Calibration
             FamiliarDistance = double.PositiveInfinity,
             ForeignDistance = double.PositiveInfinity,
             CellThreshold = 1,
+            SetCutoff = 1,
+            SetCoverage = 1,
+            Second = new SecondFault { Weights = new double[SecondFault.Length], Threshold = double.PositiveInfinity },
         };
     }
 
@@ -55,7 +74,7 @@ internal sealed record Calibration
         var logits = new double[score.Length];
         for (var i = 0; i < logits.Length; i++)
         {
-            logits[i] = (SoftMax.SafeLog(score[i]) / Temperature) + LogShift[i];
+            logits[i] = (SoftMax.SafeLog(score[i]) * Scale[i]) + Offset[i] + LogShift[i];
         }
 
         return SoftMax.Of(logits);

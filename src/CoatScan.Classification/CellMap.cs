@@ -60,6 +60,44 @@ internal sealed class CellMap
         return sum > 0 ? own / sum : 0;
     }
 
+    /// <summary>Share of a class in one cell, [0, 1]; the shares of a cell sum to 1.</summary>
+    public double Share(int classIndex, int cell) => _shares[(classIndex * Count) + cell];
+
+    /// <summary>The fault that one cell shows most of; sound paint and other things are no faults.</summary>
+    public int Leading(int cell)
+    {
+        var leading = -1;
+        for (var c = 0; c < Classes; c++)
+        {
+            if (VisualClasses.IsFault(c) && (leading < 0 || Share(c, cell) > Share(leading, cell)))
+            {
+                leading = c;
+            }
+        }
+
+        return leading;
+    }
+
+    /// <summary>Fills <paramref name="cells"/> with the cells that show a class most, the strongest first.</summary>
+    public void Best(int classIndex, Span<int> cells)
+    {
+        cells.Fill(-1);
+        for (var cell = 0; cell < Count; cell++)
+        {
+            var at = cells.Length;
+            while (at > 0 && (cells[at - 1] < 0 || Share(classIndex, cell) > Share(classIndex, cells[at - 1])))
+            {
+                at--;
+            }
+
+            if (at < cells.Length)
+            {
+                cells[at..^1].CopyTo(cells[(at + 1)..]);
+                cells[at] = cell;
+            }
+        }
+    }
+
     /// <summary>For each class the logarithm of its mean share over the few cells that show it most.</summary>
     public float[] LogPeaks()
     {

@@ -1,3 +1,5 @@
+using CoatScan.Findings;
+
 namespace CoatScan.Classification;
 
 /// <summary>The part of the model card that programs read.</summary>
@@ -20,4 +22,7 @@ internal sealed record ModelCard
 
     /// <summary>Weight of the photo's evidence in the log-odds merge.</summary>
     public required double Lambda { get; init; }
+
+    /// <summary>How far naming each class was checked, in the order of the classes.</summary>
+    public required ClassCheck[] Checks { get; init; }
 }

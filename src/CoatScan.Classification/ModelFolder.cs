@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using Microsoft.ML;
 
 namespace CoatScan.Classification;
@@ -6,7 +7,11 @@ namespace CoatScan.Classification;
 /// <summary>A trained model as it lies in a folder, checked before anything of it is used.</summary>
 internal sealed record ModelFolder
 {
-    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true };
+    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
+    {
+        WriteIndented = true,
+        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase) },
+    };
 
     public required ModelCard Card { get; init; }
 
@@ -65,6 +70,12 @@ internal sealed record ModelFolder
         {
             throw new InvalidDataException(
                 $"The classifier of '{folder}' knows other visual classes than this program; train it again.");
+        }
+
+        if (card.Checks.Length != card.Classes.Length || card.PriorShares.Length != card.Classes.Length)
+        {
+            throw new InvalidDataException(
+                $"The card of '{folder}' does not say one prior share and one check for each of its {card.Classes.Length} classes; train it again.");
         }
 
         var digest = DigestOrReason(folder);

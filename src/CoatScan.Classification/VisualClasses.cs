@@ -88,6 +88,25 @@ public static class VisualClasses
         NotAPanel,
     ];
 
+    private static readonly int SoundIndex = IndexOf(Sound);
+
+    private static readonly int NotAPanelIndex = IndexOf(NotAPanel);
+
+    /// <summary>Whether the class at a position of <see cref="All"/> is a fault of the paint.</summary>
+    internal static bool IsFault(int index) => index != SoundIndex && index != NotAPanelIndex;
+
+    /// <summary>Position of the most probable class; the first of equals.</summary>
+    internal static int MostProbable(ReadOnlySpan<double> probabilities)
+    {
+        var most = 0;
+        for (var i = 1; i < probabilities.Length; i++)
+        {
+            most = probabilities[i] > probabilities[most] ? i : most;
+        }
+
+        return most;
+    }
+
     /// <summary>Position of an id in <see cref="All"/>, or -1.</summary>
     public static int IndexOf(string visualClass)
     {

@@ -27,7 +27,9 @@ public sealed class VisualClassifier : IDisposable
             model.Card.Sha256,
             model.Card.Classes,
             model.Card.Classes.Zip(model.Card.PriorShares).ToDictionary(pair => pair.First, pair => pair.Second),
-            model.Card.Lambda);
+            model.Card.Lambda,
+            model.Calibration.SetCoverage,
+            model.Card.Classes.Zip(model.Card.Checks).ToDictionary(pair => pair.First, pair => pair.Second));
     }
 
     /// <summary>Where the model and its numbers come from.</summary>
@@ -77,11 +79,13 @@ public sealed class VisualClassifier : IDisposable
         var distance = calibration.Distance(score.Position);
         var cells = CellMap.Of(features.Cells);
         var notAPanel = probabilities[VisualClasses.IndexOf(VisualClasses.NotAPanel)];
+        var possible = ConformalSet.Of(probabilities, calibration.SetCutoff);
+        var second = calibration.Second.Find(cells, probabilities);
         var isPanel = notAPanel < calibration.NotAPanelThreshold && distance < calibration.ForeignDistance;
         return new VisualReading
         {
             Shares = [.. Enumerable.Range(0, probabilities.Length)
-                .Select(index => Share(index, probabilities[index], cells, planes))
+                .Select(index => Share(index, probabilities[index], cells, second, planes) with { Possible = possible[index] })
                 .OrderByDescending(share => share.Probability)
                 .ThenBy(share => VisualClasses.IndexOf(share.VisualClass))],
             IsPanel = isPanel,
@@ -90,11 +94,12 @@ public sealed class VisualClassifier : IDisposable
         };
     }
 
-    private VisualClassShare Share(int index, double probability, CellMap cells, PanelPlanes planes)
+    private VisualClassShare Share(
+        int index, double probability, CellMap cells, (int ClassIndex, double Probability)? second, PanelPlanes planes)
     {
-        var id = VisualClasses.All[index];
         var marked = new bool[CellMap.Count];
-        if (probability >= RegionProbability && id is not (VisualClasses.Sound or VisualClasses.NotAPanel))
+        var isSecond = second?.ClassIndex == index;
+        if (VisualClasses.IsFault(index) && (probability >= RegionProbability || isSecond))
         {
             for (var i = 0; i < marked.Length; i++)
             {
@@ -104,8 +109,10 @@ public sealed class VisualClassifier : IDisposable
 
         return new VisualClassShare
         {
-            VisualClass = id,
+            VisualClass = VisualClasses.All[index],
             Probability = probability,
+            BesideProbability = isSecond ? second!.Value.Probability : null,
+            Check = Info.Checks[VisualClasses.All[index]],
             Regions = RegionFinder.Frame(marked, planes),
             AreaFraction = marked.Count(flag => flag) / (double)marked.Length,
         };

@@ -27,8 +27,14 @@ public sealed record DemoPanel
     /// <summary>Scale at the center of the photo, mm per pixel, above 0; null for <c>not_a_panel</c>.</summary>
     public required double? MmPerPx { get; init; }
 
-    /// <summary>One flag a pixel, row by row: true where the fault shows.</summary>
+    /// <summary>One flag a pixel, row by row: true where the (first) fault shows.</summary>
     public required bool[] Mask { get; init; }
+
+    /// <summary>The second fault; null for none.</summary>
+    public string? SecondClass { get; init; }
+
+    /// <summary>One flag a pixel, row by row: true where the second fault shows; empty without one.</summary>
+    public bool[] SecondMask { get; init; } = [];
 
     /// <summary>The scene behind the photo; null for <c>not_a_panel</c>.</summary>
     public required PanelSceneFacts? Facts { get; init; }

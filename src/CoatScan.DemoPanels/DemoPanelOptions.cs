@@ -14,4 +14,10 @@ public sealed record DemoPanelOptions
 
     /// <summary>How much of the panel is in the picture.</summary>
     public PanelView View { get; init; } = PanelView.Any;
+
+    /// <summary>Where paint, light, camera and clutter are drawn from.</summary>
+    public PanelLook Look { get; init; } = PanelLook.Usual;
+
+    /// <summary>A second fault on the same panel, one of <see cref="VisualClassIds.All"/> other than the first; null for none.</summary>
+    public string? SecondClass { get; init; }
 }

@@ -18,6 +18,9 @@ public static class DemoPanelRenderer
 {
     private const int MostAttempts = 60;
     private const int AttemptsPerLight = 2;
+    private const int MostSecondAttempts = 12;
+    private const double MostCovered = 0.4;
+
     /// <summary>Renders one photo.</summary>
     /// <param name="visualClass">One of <see cref="VisualClassIds.All"/>.</param>
     /// <param name="seed">Any number; other numbers give other photos.</param>
@@ -47,6 +50,12 @@ public static class DemoPanelRenderer
             contrast = seen;
         }
 
+        var first = surface.Defect;
+        if (options.SecondClass is { } second)
+        {
+            surface = PaintSecond(second, scene, surface, random);
+        }
+
         scene.LaySoil(surface);
         var image = scene.Shader.Shade(surface);
         scene.AddBackdrop(image);
@@ -54,12 +63,22 @@ public static class DemoPanelRenderer
         {
             for (var at = 0; at < inside.Values.Length; at++)
             {
-                surface.Defect.Values[at] *= Ramp.Smooth(-0.5f, 0.5f, inside.Values[at]);
+                var share = Ramp.Smooth(-0.5f, 0.5f, inside.Values[at]);
+                first.Values[at] *= share;
+                if (surface.Defect != first)
+                {
+                    surface.Defect.Values[at] *= share;
+                }
             }
         }
 
         var perspective = new Perspective(options.WidthPx, options.HeightPx, scene.Camera.PerspectiveX, scene.Camera.PerspectiveY);
-        perspective.Apply(image, surface.HeightMm, surface.Defect);
+        perspective.Apply(image, surface.HeightMm, first);
+        if (surface.Defect != first)
+        {
+            perspective.Apply(surface.Defect);
+        }
+
         var lab = Lab.Of(scene.Coats.Paint.Albedo);
         return new DemoPanel
         {
@@ -69,11 +88,52 @@ public static class DemoPanelRenderer
             Rgb = scene.Camera.Expose(random.Fork(3), image),
             HeightMm = surface.HeightMm,
             MmPerPx = surface.MmPerPx * perspective.Zoom,
-            Mask = Array.ConvertAll(surface.Defect.Values, coverage => coverage >= 0.5f),
+            Mask = Marked(first),
+            SecondClass = options.SecondClass,
+            SecondMask = options.SecondClass is null ? [] : Marked(surface.Defect),
             Facts = new PanelSceneFacts(
                 lab.L, lab.A, lab.B, scene.Light.ToString().ToLowerInvariant(), scene.Coats.Paint.RoughnessUm,
                 scene.WavinessAmplitudeUm, scene.WavinessWavelengthMm, scene.View, scene.HasHardware, scene.HasSoil, contrast),
         };
+    }
+
+    private static bool[] Marked(Plane coverage) => Array.ConvertAll(coverage.Values, share => share >= 0.5f);
+
+    // The light stays: it was chosen so that the first fault shows.
+    private static PanelSurface PaintSecond(string visualClass, PanelScene scene, PanelSurface first, PanelRandom random)
+    {
+        var (neededContrast, neededShare) = Needed(visualClass);
+        var neededPx = neededShare * first.Width * first.Height;
+        for (var attempt = 0; attempt < MostSecondAttempts; attempt++)
+        {
+            var surface = first.CopyUnmarked();
+            var strength = MathF.Min(2.5f, 1f + (0.2f * attempt));
+            DefectCatalog.Paint(
+                visualClass, new PanelContext(surface, random.Fork(200UL + (ulong)attempt), scene.Coats, strength, scene.Anchors));
+            var (contrast, seenPx) = VisibilityCheck.Compare(scene, first, surface);
+            if (contrast >= neededContrast && seenPx >= neededPx && Covered(first.Defect, surface.Defect) <= MostCovered)
+            {
+                return surface;
+            }
+        }
+
+        throw new InvalidOperationException($"No visible {visualClass} as a second fault in {MostSecondAttempts} attempts.");
+    }
+
+    // Share of the first fault that the second one lies over.
+    private static double Covered(Plane first, Plane second)
+    {
+        int all = 0, both = 0;
+        for (var at = 0; at < first.Values.Length; at++)
+        {
+            if (first.Values[at] >= 0.5f)
+            {
+                all++;
+                both += second.Values[at] >= 0.5f ? 1 : 0;
+            }
+        }
+
+        return both / (double)Math.Max(1, all);
     }
 
     private static PanelSurface PaintVisibly(string visualClass, PanelScene scene, PanelRandom random, out float contrast)
@@ -91,7 +151,7 @@ public static class DemoPanelRenderer
             var strength = MathF.Min(2.5f, 1f + (0.1f * attempt));
             DefectCatalog.Paint(
                 visualClass, new PanelContext(surface, random.Fork(10UL + (ulong)attempt), scene.Coats, strength, scene.Anchors));
-            (contrast, var seenPx) = VisibilityCheck.Compare(scene, surface);
+            (contrast, var seenPx) = VisibilityCheck.Compare(scene, scene.Sound, surface);
             if (contrast >= neededContrast && seenPx >= neededPx)
             {
                 return surface;
@@ -150,6 +210,15 @@ public static class DemoPanelRenderer
                 $"visual_class \"{visualClass}\" is not one of {string.Join(", ", VisualClassIds.All)}.",
                 "visual_class",
                 new Dictionary<string, string> { ["visualClass"] = visualClass });
+        }
+
+        if (options.SecondClass is { } second && (!DefectCatalog.IsFault(second) || second == visualClass || !DefectCatalog.IsFault(visualClass)))
+        {
+            throw new CoatScanException(
+                ErrorReason.FieldInvalid,
+                $"options.second_class \"{second}\" must be a fault other than \"{visualClass}\", on a panel that has a fault.",
+                "options.second_class",
+                new Dictionary<string, string> { ["visualClass"] = second });
         }
 
         CheckRange("options.width_px", options.WidthPx, 160, 4096);

@@ -28,6 +28,12 @@ public sealed record Finding
     /// <summary>What the photos show, most probable first; probabilities sum to 1 over all classes of the model.</summary>
     public IReadOnlyList<VisualClassShare> VisualClasses { get; init; } = [];
 
+    /// <summary>
+    /// Share of rendered panels, [0, 1], whose true class is among those marked <see cref="VisualClassShare.Possible"/>, by one photo; null
+    /// without photos. Nothing is promised for real photos.
+    /// </summary>
+    public double? SetCoverage { get; init; }
+
     /// <summary>Measured values, present or absent with a reason.</summary>
     public IReadOnlyList<Measurement> Measurements { get; init; } = [];
 

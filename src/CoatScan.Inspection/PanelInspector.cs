@@ -197,6 +197,7 @@ public sealed class PanelInspector(
             ExternalRef = facts.ExternalRef,
             Photos = sight.Photos,
             VisualClasses = sight.Shares,
+            SetCoverage = sight.SetCoverage,
             Measurements = sight.Measurements,
             Ratings = PanelRatings.Rate(
                 sight.SpeakingMeasurements, RatedSubjects.Of(sight.Shares, diagnosis.Conditions, knowledge)),

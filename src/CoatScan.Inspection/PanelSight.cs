@@ -7,7 +7,8 @@ namespace CoatScan.Inspection;
 /// <summary>What all photos of one panel show together.</summary>
 /// <remarks>
 /// A fault shows in some photos and not in others, so each fault takes its highest probability over the photos that
-/// may speak, <c>sound</c> its lowest; then all are scaled to sum 1. For one photo that changes nothing.
+/// may speak, <c>sound</c> its lowest; then all are scaled to sum 1. In the same way a fault stays possible if one photo
+/// cannot exclude it, <c>sound</c> only if none can. For one photo that changes nothing.
 /// </remarks>
 internal sealed record PanelSight
 {
@@ -21,6 +22,9 @@ internal sealed record PanelSight
 
     /// <summary>Shares of the visual classes, most probable first.</summary>
     public IReadOnlyList<VisualClassShare> Shares { get; private init; } = [];
+
+    /// <summary>Share of rendered panels whose true class is among the possible ones; null without photos.</summary>
+    public double? SetCoverage { get; private init; }
 
     /// <summary>What was measured, photo by photo.</summary>
     public IReadOnlyList<Measurement> Measurements { get; private init; } = [];
@@ -46,6 +50,7 @@ internal sealed record PanelSight
         {
             Photos = [.. looks.Select(look => look.Report)],
             Shares = shares,
+            SetCoverage = classifier.SetCoverage,
             Measurements = [.. looks.SelectMany(MeasurementsOf)],
             SpeakingMeasurements = [.. looks.SelectMany((look, i) => look.CanSpeak ? MeasurementsOf(look, i) : [])],
             ShowsNoPanel = looks.All(look => !look.Reading.IsPanel),
@@ -92,22 +97,33 @@ internal sealed record PanelSight
         var joined = counted
             .SelectMany(look => look.Reading.Shares)
             .GroupBy(share => share.VisualClass, StringComparer.Ordinal)
-            .Select(group => (Class: group.Key, Probability: Extreme(group.Key, group.Select(s => s.Probability))))
+            .Select(group => group.First() with
+            {
+                Probability = Extreme(group.Key, group.Select(s => s.Probability)),
+                Possible = IsFault(group.Key) ? group.Any(s => s.Possible) : group.All(s => s.Possible),
+                BesideProbability = group.Max(s => s.BesideProbability),
+            })
             .ToList();
-        var sum = joined.Sum(entry => entry.Probability);
-        return
+        var sum = joined.Sum(share => share.Probability);
+        List<VisualClassShare> ordered =
         [
             .. joined
-                .Select(entry => WithRegions(entry.Class, entry.Probability / sum, all))
+                .Select(share => WithRegions(share with { Probability = share.Probability / sum }, all))
                 .OrderByDescending(share => share.Probability)
                 .ThenBy(share => share.VisualClass, StringComparer.Ordinal),
         ];
+
+        // The most probable class is no second one, and cannot be excluded, whatever the single photos said.
+        ordered[0] = ordered[0] with { Possible = true, BesideProbability = null };
+        return ordered;
     }
 
-    private static double Extreme(string visualClass, IEnumerable<double> probabilities) =>
-        visualClass is VisualClasses.Sound or VisualClasses.NotAPanel ? probabilities.Min() : probabilities.Max();
+    private static bool IsFault(string visualClass) => visualClass is not (VisualClasses.Sound or VisualClasses.NotAPanel);
 
-    private static VisualClassShare WithRegions(string visualClass, double probability, IReadOnlyList<PhotoLook> looks)
+    private static double Extreme(string visualClass, IEnumerable<double> probabilities) =>
+        IsFault(visualClass) ? probabilities.Max() : probabilities.Min();
+
+    private static VisualClassShare WithRegions(VisualClassShare share, IReadOnlyList<PhotoLook> looks)
     {
         var regions = new List<Region>();
         var areaPx = 0.0;
@@ -116,7 +132,7 @@ internal sealed record PanelSight
         {
             var report = looks[i].Report;
             photoPx += (double)report.WidthPx * report.HeightPx;
-            var found = looks[i].Reading.Shares.First(s => s.VisualClass == visualClass).Regions;
+            var found = looks[i].Reading.Shares.First(s => s.VisualClass == share.VisualClass).Regions;
             areaPx += CoveredPx(found);
             foreach (var region in found)
             {
@@ -131,13 +147,7 @@ internal sealed record PanelSight
             }
         }
 
-        return new VisualClassShare
-        {
-            VisualClass = visualClass,
-            Probability = probability,
-            Regions = regions,
-            AreaFraction = areaPx / photoPx,
-        };
+        return share with { Regions = regions, AreaFraction = areaPx / photoPx };
     }
 
     // Regions may overlap; what two of them cover counts once.

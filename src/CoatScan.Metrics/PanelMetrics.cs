@@ -58,6 +58,7 @@ public static class PanelMetrics
         LineMetrics.Measure(panel, sharpness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
         SizeDoubt.Widen(panel, exposure.MeanLightness, sharpness, measurements);
+        SpotMetrics.Withhold(measurements);
         cancellationToken.ThrowIfCancellationRequested();
         using var scope = new PlaneScope();
         AreaMetrics.Measure(panel, exposure.MeanLightness, scope, measurements);

@@ -7,12 +7,14 @@ namespace CoatScan.Training;
 internal static class TrainingProgram
 {
     private const string Usage = """
-        train        --out DIR [--per-class N] [--version V] [--network FILE] [--keep DIR]
+        train        --out DIR [--per-class N | --small 1] [--version V] [--network FILE] [--keep DIR]
                      [--photos DIR --labels FILE [--map label=class+class,...] [--credit TEXT]]
-        evaluate     --photos DIR --labels FILE [--map label=class+class,...] [--model DIR] [--out FILE.md]
+                     [--shop DIR [--shop-labels FILE] [--shipped DIR]]
+        evaluate     DIR [--labels FILE] [--map label=class+class,...] [--model DIR] [--out DIR]
+        non-panels   [DIR] [--count N] [--model DIR] | --pictures DIR [--count N]
         render-demo  --out DIR
         views        --out DIR [--seed N] [--per-class N] [--harsh 1] [--more-sound N] [--minutes N] | --photos DIR --labels FILE [--map a=b,...]
-        sheet        --out FILE.png [--class ID] [--seed N] [--count N] [--harsh 1]
+        sheet        --out FILE.png [--class ID] [--second ID] [--seed N] [--count N] [--harsh 1] [--shifted 1]
         """;
 
     /// <returns>0 done, 2 usage, 1 anything else.</returns>
@@ -27,6 +29,9 @@ internal static class TrainingProgram
                     return 0;
                 case "evaluate":
                     EvaluateCommand.Run(words[1..], output);
+                    return 0;
+                case "non-panels":
+                    NonPanelsCommand.Run(words[1..], output);
                     return 0;
                 case "render-demo":
                     RenderDemoCommand.Run(words[1..], output);

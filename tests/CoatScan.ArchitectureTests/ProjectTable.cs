@@ -28,7 +28,8 @@ internal static class ProjectTable
             AlsoKnows = ["Findings", "Imaging"],
         },
         new("DemoPanels", ["Findings", "Metrics", "Imaging"]),
-        new("Training", ["Findings", "Metrics", "Imaging", "Classification", "DemoPanels"]),
+        // It judges a model by what the whole product says with it.
+        new("Training", ["Findings", "Metrics", "Imaging", "Classification", "Diagnosis", "Inspection", "DemoPanels"]),
     ];
 
     /// <summary>Who may use which family of packages, by the start of package id and namespace.</summary>

@@ -1,4 +1,5 @@
 using System.IO.Compression;
+using System.Text.Json.Nodes;
 using CoatScan.Classification;
 using Microsoft.ML;
 
@@ -34,7 +35,7 @@ public sealed class ModelFolderTests : IDisposable
     [Fact]
     public void Load_of_a_changed_calibration_names_the_digest()
     {
-        Replace(ModelFiles.Calibration, "\"temperature\": ", "\"temperature\": 9");
+        Replace(ModelFiles.Calibration, "\"notAPanelThreshold\": ", "\"notAPanelThreshold\": 9");
 
         AssertRefused("digest");
     }
@@ -65,6 +66,17 @@ public sealed class ModelFolderTests : IDisposable
         Replace(ModelFiles.Card, "\"sound\"", "\"unsound\"");
 
         AssertRefused("visual classes");
+    }
+
+    [Fact]
+    public void Load_of_a_card_without_a_check_for_every_class_says_so()
+    {
+        var path = Path.Combine(_folder, ModelFiles.Card);
+        var card = JsonNode.Parse(File.ReadAllText(path))!;
+        card["checks"]!.AsArray().RemoveAt(0);
+        File.WriteAllText(path, card.ToJsonString());
+
+        AssertRefused("one check");
     }
 
     [Fact]

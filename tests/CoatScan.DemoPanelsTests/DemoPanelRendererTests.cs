@@ -66,6 +66,43 @@ public sealed class DemoPanelRendererTests
     }
 
     [Fact]
+    public void Render_shifted_draws_only_lights_and_paints_that_the_usual_look_never_has()
+    {
+        var usual = Enumerable.Range(0, 12).Select(seed => DemoPanelRenderer.Render(VisualClassIds.Sound, (ulong)seed, Tiny)).ToArray();
+        var shifted = Enumerable.Range(0, 12)
+            .Select(seed => DemoPanelRenderer.Render(VisualClassIds.Sound, (ulong)seed, Tiny with { Look = PanelLook.Shifted }))
+            .ToArray();
+
+        Assert.Empty(shifted.Select(panel => panel.Facts!.Light).Intersect(usual.Select(panel => panel.Facts!.Light)));
+        Assert.All(usual, panel => Assert.InRange(panel.Facts!.RoughnessUm, 0.01, 0.4));
+        Assert.All(shifted, panel => Assert.True(panel.Facts!.RoughnessUm is < 0.01 or > 0.4));
+        Assert.All(usual.Zip(shifted), pair => Assert.NotEqual(pair.First.Rgb, pair.Second.Rgb));
+    }
+
+    [Fact]
+    public void Render_two_faults_keeps_the_first_where_it_was_and_marks_the_second_apart()
+    {
+        var one = DemoPanelRenderer.Render(VisualClassIds.Chips, 3, Small);
+        var two = DemoPanelRenderer.Render(VisualClassIds.Chips, 3, Small with { SecondClass = VisualClassIds.Rust });
+
+        Assert.Equal(one.Mask, two.Mask);
+        Assert.Equal((VisualClassIds.Chips, VisualClassIds.Rust), (two.VisualClass, two.SecondClass));
+        Assert.Contains(true, two.SecondMask);
+        Assert.NotEqual(two.Mask, two.SecondMask);
+        Assert.Empty(one.SecondMask);
+        Assert.NotEqual(one.Rgb, two.Rgb);
+    }
+
+    [Theory]
+    [InlineData(VisualClassIds.Chips, VisualClassIds.Chips)]
+    [InlineData(VisualClassIds.Chips, VisualClassIds.Sound)]
+    [InlineData(VisualClassIds.Sound, VisualClassIds.Rust)]
+    [InlineData(VisualClassIds.Chips, "dirt")]
+    public void Render_with_a_second_class_that_is_no_other_fault_names_the_field(string first, string second) => Assert.Equal(
+        "options.second_class",
+        Assert.Throws<CoatScanException>(() => DemoPanelRenderer.Render(first, 1, Tiny with { SecondClass = second })).Field);
+
+    [Fact]
     public void Render_not_a_panel_claims_no_scale_and_no_facts()
     {
         var scene = DemoPanelRenderer.Render(VisualClassIds.NotAPanel, 1, Tiny);

@@ -12,7 +12,9 @@ public sealed class PanelSightTests
         "0",
         ["sound", "chips", "not_a_panel"],
         new Dictionary<string, double> { ["sound"] = 0.4, ["chips"] = 0.4, ["not_a_panel"] = 0.2 },
-        0.9);
+        0.9,
+        0.9,
+        new Dictionary<string, ClassCheck>());
 
     [Fact]
     public void Join_one_photo_keeps_its_shares()
@@ -48,6 +50,46 @@ public sealed class PanelSightTests
         Assert.Equal("chips", sight.Shares[0].VisualClass);
         Assert.Equal(0.8, sight.Shares[0].Probability, 1e-12);
         Assert.Equal(1, sight.Shares.Sum(share => share.Probability), 1e-12);
+    }
+
+    [Fact]
+    public void Join_keeps_a_fault_open_that_one_photo_cannot_exclude_and_sound_only_if_none_can()
+    {
+        var open = Look(sound: 0.5, chips: 0.4);
+        var closed = Look(sound: 0.8, chips: 0.1);
+        PhotoLook[] looks = [Marked(open, "sound", "chips"), Marked(closed, "sound")];
+
+        var sight = PanelSight.Join(looks, Classifier);
+        Assert.Equal(["chips", "sound"], sight.Shares.Where(share => share.Possible).Select(share => share.VisualClass).Order());
+        Assert.Equal(0.9, sight.SetCoverage);
+
+        var without = PanelSight.Join([Marked(Look(sound: 0.1, chips: 0.8), "chips"), Marked(closed, "sound")], Classifier);
+        Assert.Equal(["chips"], without.Shares.Where(share => share.Possible).Select(share => share.VisualClass));
+
+        static PhotoLook Marked(PhotoLook look, params string[] possible) => look with
+        {
+            Reading = look.Reading with
+            {
+                Shares = [.. look.Reading.Shares.Select(share => share with { Possible = possible.Contains(share.VisualClass) })],
+            },
+        };
+    }
+
+    [Fact]
+    public void Join_says_a_second_fault_where_one_photo_does_unless_it_leads()
+    {
+        var look = Look(sound: 0.6, chips: 0.3);
+        look = look with
+        {
+            Reading = look.Reading with
+            {
+                Shares = [.. look.Reading.Shares.Select(share => share.VisualClass == "chips" ? share with { BesideProbability = 0.7 } : share)],
+            },
+        };
+
+        Assert.Equal(0.7, PanelSight.Join([look], Classifier).Shares.Single(share => share.VisualClass == "chips").BesideProbability);
+        var leading = PanelSight.Join([look, Look(sound: 0.1, chips: 0.8)], Classifier).Shares[0];
+        Assert.Equal(("chips", (double?)null), (leading.VisualClass, leading.BesideProbability));
     }
 
     [Theory]

@@ -92,6 +92,23 @@ public sealed class PanelMetricsTests
         Assert.InRange(Find(result, "panel_b").Uncertainty!.Value, Math.Abs(moved.B), 4.0 * Math.Abs(moved.B));
     }
 
+    // E-9 of the reference: without a scale nothing is stated in millimeters, and with or without one nothing in gloss units or micrometers.
+    [Theory]
+    [InlineData(null)]
+    [InlineData(0.25)]
+    public void Measure_states_no_millimeters_without_a_scale_and_never_gloss_units_or_micrometers(double? mmPerPx)
+    {
+        var measurements = PanelMetrics.Measure(Marked(mmPerPx), CancellationToken.None).Measurements;
+
+        var inMm = measurements.Where(one =>
+            one.Unit.Contains("mm", StringComparison.Ordinal) || one.Unit.Contains("dm", StringComparison.Ordinal)
+            || one.Metric.Contains("_mm", StringComparison.Ordinal)).ToList();
+        Assert.True(inMm.Count > 10);
+        Assert.Equal(mmPerPx is not null, inMm.Exists(one => one.Value is not null));
+        Assert.DoesNotContain(measurements, one => one.Unit.Contains("um", StringComparison.Ordinal) || one.Unit.Contains("GU", StringComparison.OrdinalIgnoreCase)
+            || one.Metric.Contains("gloss_unit", StringComparison.Ordinal) || one.Metric.Contains("thickness", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Measure_canceled_token_stops() => Assert.Throws<OperationCanceledException>(
         () => PanelMetrics.Measure(Flat(80, 0.2), new CancellationToken(canceled: true)));
@@ -115,7 +132,7 @@ public sealed class PanelMetricsTests
 
     private static PanelPlanes Flat(int side, double level) => Pattern.Gray(Pattern.Draw(side, side, (_, _) => level));
 
-    private static PanelPlanes Marked(double mmPerPx) => Pattern.Gray(
+    private static PanelPlanes Marked(double? mmPerPx) => Pattern.Gray(
         Pattern.Draw(160, 160, (x, y) =>
             Math.Pow((x % 40) - 20, 2) + Math.Pow((y % 40) - 20, 2) <= 16 ? 0.02 : 0.2 + (0.0002 * y)),
         mmPerPx);

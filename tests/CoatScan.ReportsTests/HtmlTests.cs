@@ -34,6 +34,37 @@ public sealed class HtmlTests
         Assert.Empty(page.Descendants(Svg + "svg"));
     }
 
+    [Theory]
+    [InlineData("en", "checked on 15 real photos, 40 % of them found", "rust beside it, 70 % sure", "checked on rendered images only", "The photos cannot exclude: domes, rust (holds for 90 %")]
+    [InlineData("de", "an 15 echten Fotos", "daneben", "nur an gerechneten Bildern", "Die Fotos schließen nicht aus")]
+    [InlineData("es", "comprobado con 15 fotos reales", "además", "comprobado solo con imágenes generadas", "Las fotos no permiten descartar")]
+    public void Write_says_how_each_class_was_checked_what_is_beside_it_and_what_cannot_be_excluded(string language, params string[] parts)
+    {
+        var full = Samples.Full();
+        var finding = full with
+        {
+            SetCoverage = 0.9,
+            VisualClasses =
+            [
+                full.VisualClasses[0] with
+                {
+                    Possible = true,
+                    Check = new ClassCheck { Basis = ClassCheckBasis.RealPhotos, Photos = 15, Recall = 0.4 },
+                },
+                new VisualClassShare
+                {
+                    VisualClass = "rust", Probability = 0.03, Possible = true, BesideProbability = 0.7, AreaFraction = 0.05,
+                    Regions = [new Region(0, 10, 10, 60, 60)],
+                    Check = new ClassCheck { Basis = ClassCheckBasis.RenderedOnly, Photos = 16, Recall = 0.8 },
+                },
+            ],
+        };
+
+        var text = TextOf(Page(FindingSheet.Of(new FindingSubject("a.jpg", finding, [Samples.Photo]), SheetWords.Of(language))));
+
+        Assert.All(parts, part => Assert.Contains(part, text, StringComparison.OrdinalIgnoreCase));
+    }
+
     [Fact]
     public void Write_measurement_without_a_value_is_listed_with_its_reason_and_in_no_table()
     {

@@ -23,6 +23,7 @@ internal static class FindingFromWire
             ExternalRef = wire.ExternalRef,
             Photos = [.. wire.Photos.Select(SightFromWire.Of)],
             VisualClasses = [.. wire.VisualClasses.Select(SightFromWire.Of)],
+            SetCoverage = wire.HasSetCoverage ? wire.SetCoverage : null,
             Measurements = [.. wire.Measurements.Select(SightFromWire.Of)],
             Ratings = [.. wire.Ratings.Select(one => new Domain.Rating(one.Standard, one.Designation, one.Basis))],
             Evidence = [.. wire.Evidence.Select(one => new Domain.EvidenceItem(one.Id, Open<Domain.EvidenceOrigin>(one.Origin), one.Text)

@@ -46,6 +46,17 @@ internal static class SightFromWire
             one.HasWidthMm ? one.WidthMm : null,
             one.HasHeightMm ? one.HeightMm : null))],
         AreaFraction = wire.AreaFraction,
+        Possible = wire.Possible,
+        BesideProbability = wire.HasBesideProbability ? wire.BesideProbability : null,
+        Check = wire.Check is { } check
+            ? new()
+            {
+                Basis = FindingFromWire.Open<Domain.ClassCheckBasis>(check.Basis),
+                Photos = check.Photos,
+                Recall = check.HasRecall ? check.Recall : null,
+                Together = [.. check.Together],
+            }
+            : null,
     };
 
     public static Domain.Measurement Of(Wire.Measurement wire) => (wire.HasValue

@@ -9,6 +9,7 @@ internal static class ReasonText
     private const int MostAgainst = 2;
     private const int MostSeen = 3;
     private const double WorthShowing = 0.1;
+    private const string OnRealPhotos = "REAL_PHOTOS";
 
     // Natural logarithms of the factors 4 and 2: strong and plain evidence in everyday words.
     private const double StrongLog = 1.386;
@@ -33,19 +34,41 @@ internal static class ReasonText
         page.Entries("AGAINST", down.OrderBy(one => one.WeightLog).Take(MostAgainst).Select(one => Say(one, finding)));
     }
 
-    private static IEnumerable<string> Seen(Finding finding) => finding.VisualClasses
-        .Where(one => one.Probability >= WorthShowing)
-        .Take(MostSeen)
-        .Select(one =>
+    private static IEnumerable<string> Seen(Finding finding)
+    {
+        var shown = finding.VisualClasses.Where(one => one.Probability >= WorthShowing).Take(MostSeen).ToList();
+        foreach (var one in shown.Concat(finding.VisualClasses.Where(one => one.HasBesideProbability).Except(shown)))
         {
-            var place = Place.Of(one.Regions, finding.Photos);
-            var where = place.Length > 0 ? $", {place}" : "";
-            var area = one.AreaFraction > 0 && place.Length > 0
-                ? $" (on {Share.Percent(one.AreaFraction)} of the photo)"
-                : "";
-            return $"{Phrase.Capital(Phrase.OfId(one.VisualClass))}, {Share.Words(one.Probability)} "
-                + $"({Share.Percent(one.Probability)}){where}{area}.";
-        });
+            yield return Seen(one, finding);
+        }
+
+        var open = finding.VisualClasses.Where(one => one.Possible).Select(one => Phrase.OfId(one.VisualClass)).ToList();
+        if (finding.HasSetCoverage && open.Count > 1)
+        {
+            yield return $"The photos cannot exclude: {string.Join(", ", open)} "
+                + $"(holds for {Share.Percent(finding.SetCoverage)} of rendered panels; nothing is promised for real photos).";
+        }
+    }
+
+    private static string Seen(VisualClassShare one, Finding finding)
+    {
+        var place = Place.Of(one.Regions, finding.Photos);
+        var where = place.Length > 0 ? $", {place}" : "";
+        var area = one.AreaFraction > 0 && place.Length > 0
+            ? $" (on {Share.Percent(one.AreaFraction)} of the photo)"
+            : "";
+        var sure = one.HasBesideProbability
+            ? $"a second fault beside the first, {Share.Words(one.BesideProbability)} ({Share.Percent(one.BesideProbability)})"
+            : $"{Share.Words(one.Probability)} ({Share.Percent(one.Probability)})";
+        return $"{Phrase.Capital(Phrase.OfId(one.VisualClass))}, {sure}{where}{area}{Checked(one.Check)}.";
+    }
+
+    private static string Checked(ClassCheck? check) => check switch
+    {
+        null => "",
+        { Basis: OnRealPhotos, HasRecall: true } => $"; checked on {check.Photos} real photos, {Share.Percent(check.Recall)} of them found",
+        _ => "; checked on rendered images only",
+    };
 
     private static string Say(EvidenceWeight weight, Finding finding)
     {

@@ -29,14 +29,16 @@ internal sealed class Perspective
 
     public bool IsIdentity => _x == 0f && _y == 0f;
 
-    public void Apply(LinearImage image, params ReadOnlySpan<Plane> planes)
+    public void Apply(LinearImage image, params ReadOnlySpan<Plane> planes) =>
+        Apply([image.Red, image.Green, image.Blue, .. planes]);
+
+    public void Apply(params ReadOnlySpan<Plane> targets)
     {
         if (IsIdentity)
         {
             return;
         }
 
-        Plane[] targets = [image.Red, image.Green, image.Blue, .. planes];
         var sources = new float[targets.Length][];
         for (var plane = 0; plane < targets.Length; plane++)
         {

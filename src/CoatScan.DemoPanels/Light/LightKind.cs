@@ -10,4 +10,11 @@ internal enum LightKind
     Softbox,
     Dusk,
     WarmLamp,
+
+    // Those below are drawn for PanelLook.Shifted only.
+    RakingLamp,
+    StreetLamp,
+    CrossedTubes,
+    LeafGaps,
+    LampRing,
 }

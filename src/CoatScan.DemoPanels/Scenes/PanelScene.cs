@@ -17,10 +17,12 @@ internal sealed class PanelScene
     private const float TrimShare = 0.6f;
     private const float SoilShare = 0.7f;
     private readonly PanelRandom _random;
+    private readonly SceneLook _look;
 
-    private PanelScene(PanelRandom random, PanelSurface sound, CoatStack coats, PanelView view)
+    private PanelScene(PanelRandom random, SceneLook look, PanelSurface sound, CoatStack coats, PanelView view)
     {
         _random = random;
+        _look = look;
         Sound = sound;
         Coats = coats;
         View = view;
@@ -61,12 +63,14 @@ internal sealed class PanelScene
         var surface = new PanelSurface(options.WidthPx, options.HeightPx, mmPerPx);
         var isSheetMetal = random.Chance(SheetMetalShare);
         var isWorking = isSheetMetal ? random.Chance(0.75f) : random.Chance(0.1f);
-        var coats = CoatStack.Draw(random, isWorking ? PaintPalette.DrawWorking(random) : PaintPalette.Draw(random));
-        var scene = new PanelScene(random, surface, coats, view) { Camera = CameraModel.Draw(random, sizeFactor) };
+        var look = SceneLook.Of(options.Look);
+        var coats = CoatStack.Draw(random, look.DrawPaint(random, isWorking));
+        var scene = new PanelScene(random, look, surface, coats, view) { Camera = look.DrawCamera(random, sizeFactor) };
         var context = new PanelContext(surface, random.Fork(1), coats, 1f, scene.Anchors);
         LayPaint(context, isWorking);
         scene.Form(context with { Random = random.Fork(2) });
         scene.LayHardware(context with { Random = random.Fork(3) }, isSheetMetal);
+        look.LayMore(context with { Random = random.Fork(8) });
         if (view != PanelView.CloseUp)
         {
             scene.InsidePx = PanelBorder.Cut(context with { Random = random.Fork(4) }, view == PanelView.WholePanel);
@@ -81,7 +85,7 @@ internal sealed class PanelScene
     public void LightUp(int variant)
     {
         var random = _random.Fork(100UL + (ulong)variant);
-        Light = SurroundingsPalette.DrawKind(random);
+        Light = _look.DrawLight(random);
         var widthMm = Sound.Width * Sound.MmPerPx;
         var distance = MathF.Max(90f, widthMm / random.Uniform(0.7f, 1.2f));
         var tilt = random.Uniform(0.05f, 1.5f);
@@ -93,8 +97,8 @@ internal sealed class PanelScene
         var centerV = -2f * viewpoint.TiltY / (1f + norm);
         var span = 0.5f * widthMm * viewpoint.MirrorTurnPerMm;
         Shader = new Shader(
-            SurroundingsPalette.Draw(random, Light, centerU, centerV, span),
-            Illumination.Draw(random, Light),
+            _look.DrawSurroundings(random, Light, centerU, centerV, span),
+            _look.DrawIllumination(random, Light),
             viewpoint,
             Coats.Paint.FlakeContrast);
     }

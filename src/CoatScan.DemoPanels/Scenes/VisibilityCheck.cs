@@ -18,7 +18,10 @@ internal static class VisibilityCheck
     private const float SeenDifference = 0.05f;
 
     /// <summary>90th percentile of the difference over the fault's pixels, and how many pixels differ visibly.</summary>
-    public static (float Contrast, int SeenPx) Compare(PanelScene scene, PanelSurface faulty)
+    /// <param name="scene">Light and camera.</param>
+    /// <param name="sound">The panel before the fault was painted.</param>
+    /// <param name="faulty">The panel with it.</param>
+    public static (float Contrast, int SeenPx) Compare(PanelScene scene, PanelSurface sound, PanelSurface faulty)
     {
         var stride = CountCovered(faulty) > LargeFaultPx ? CoarseStride : FineStride;
         var gain = scene.Camera.Exposure(MeanLuminance(scene, faulty));
@@ -34,7 +37,7 @@ internal static class VisibilityCheck
                     continue;
                 }
 
-                var before = scene.Shader.At(scene.Sound, x, y) * gain;
+                var before = scene.Shader.At(sound, x, y) * gain;
                 var after = scene.Shader.At(faulty, x, y) * gain;
                 var difference = MathF.Max(
                     Change(before.R, after.R), MathF.Max(Change(before.G, after.G), Change(before.B, after.B)));

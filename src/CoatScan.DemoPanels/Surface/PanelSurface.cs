@@ -72,6 +72,14 @@ internal sealed class PanelSurface
 
     public PanelSurface Copy() => new(this);
 
+    /// <summary>A copy on which nothing is marked as a fault.</summary>
+    public PanelSurface CopyUnmarked()
+    {
+        var copy = new PanelSurface(this);
+        Array.Clear(copy.Defect.Values);
+        return copy;
+    }
+
     public Rgb Albedo(int at) => new(Red.Values[at], Green.Values[at], Blue.Values[at]);
 
     public void SetAlbedo(int at, Rgb color)

@@ -6,7 +6,9 @@ namespace CoatScan.Metrics.Marks;
 /// <summary>Finds where the response of one blob filter is locally largest and stands out from the texture around.</summary>
 /// <remarks>
 /// <para>A seed must answer at least 1.2 L* (a disk of 3 L* answers 2.2 at its best scale), at least five times the scatter of
-/// the responses in its part of the panel (three times from a radius of 4 px on: texture of paint is mostly finer), and as a blob: along a line or an edge one of the two curvatures is missing.</para>
+/// the responses in its part of the panel (three times from a radius of 4 px on, since texture of paint is mostly finer; one and a half times from
+/// 8 px on, since there the spots themselves make most of the scatter where they lie densely), and as a blob: along a line or an edge one of
+/// the two curvatures is missing.</para>
 /// <para>Source of the test of curvatures, trace squared over determinant: Lowe, Int. J. Computer Vision 60(2), 2004; its limit
 /// (ratio 6) and the other limits are our own.</para>
 /// </remarks>
@@ -14,8 +16,10 @@ internal static class BlobSearch
 {
     private const float LeastResponse = 1.2f;
     private const double FineScatterMultiple = 5.0;
-    private const double CoarseScatterMultiple = 3.0;
-    private const int CoarseFactor = 2;
+    private const double MiddleScatterMultiple = 3.0;
+    private const double CoarseScatterMultiple = 1.5;
+    private const int MiddleFactor = 2;
+    private const int CoarseFactor = 4;
     private const double LargestCurvatureRatio = 6.0;
 
     internal static void Collect(Plane smooth, double sigmaPx, int factor, List<SpotSeed> seeds)
@@ -133,7 +137,9 @@ internal static class BlobSearch
 
     private static void KeepStrong(List<SpotSeed> seeds, int start, int factor, ResponseScatter scatter)
     {
-        var multiple = factor < CoarseFactor ? FineScatterMultiple : CoarseScatterMultiple;
+        var multiple = factor < MiddleFactor ? FineScatterMultiple
+            : factor < CoarseFactor ? MiddleScatterMultiple
+            : CoarseScatterMultiple;
         var kept = start;
         for (var i = start; i < seeds.Count; i++)
         {

@@ -1,3 +1,4 @@
+using System.Globalization;
 using CoatScan.Findings;
 
 namespace CoatScan.Metrics.Marks;
@@ -11,8 +12,11 @@ namespace CoatScan.Metrics.Marks;
 /// edges, half a pixel along all rims, and of the doubtful spots' area.
 /// <c>spot_dark_share</c>, <c>spot_ring_share</c>: [0, 1] of the spots that are darker than the paint, that are rings; Wilson's
 /// interval. <c>spot_nearest_ratio</c>: see <see cref="SpotPattern"/>.</para>
+/// <para>Marks in straight rows of equal size and spacing are fasteners, see <see cref="FastenerRows"/>: they are no spots, and
+/// <c>spot_apart_in_row_count</c> says how many were set apart; half width of a Poisson count.</para>
 /// <para>Absent: panel under 64 px, mostly clipped or too dark; densities in millimeters without a scale; shares where there
-/// is no spot; the nearest ratio under 8 spots. Sizes: see <see cref="SpotSizes"/>.</para>
+/// is no spot; the nearest ratio under 8 spots; count, densities and area whose half width is more than they are, from 4 spots on.
+/// Sizes: see <see cref="SpotSizes"/>.</para>
 /// <para>Comparable only at like sharpness and resolution: spots under about 3 px are missed, and so are those that differ from
 /// the paint by less than 3 L*.</para>
 /// <para>Sources: see <see cref="SpotFinder"/>.</para>
@@ -33,6 +37,9 @@ internal static class SpotMetrics
     private const double DoubtfulContrast = 4.5;
     private const double LeastAreaPx = 4.0;
 
+    // The half width of a Poisson count is less than the count from 4 on (1.96 sqrt 4 = 3.92): where it is more, doubt outweighs chance.
+    private const double LeastJudged = 4.0;
+
     internal static List<Mark> Measure(PanelPlanes panel, double meanLightness, List<Measurement> measurements)
     {
         var usable = panel.Clipped.Length - panel.Clipped.AsSpan().Count(true);
@@ -40,12 +47,45 @@ internal static class SpotMetrics
             : 2 * usable < panel.Clipped.Length ? MostlyClipped
             : meanLightness < LeastLightness ? TooDark
             : null;
-        var spots = reason is null ? SpotFinder.Find(panel.Lightness, panel.Clipped) : [];
+        var (spots, fasteners) = FastenerRows.Split(
+            reason is null ? SpotFinder.Find(panel.Lightness, panel.Clipped) : [], panel.Clipped.Length);
         AddAmounts(panel, spots, usable, reason, measurements);
         AddKinds(panel, spots, reason, measurements);
         SpotSizes.Add(panel, spots, reason, measurements);
+        measurements.Add(Value("spot_apart_in_row_count", fasteners.Count, "1", reason, HalfWidth.OfCount(fasteners.Count)));
         return spots;
     }
+
+    /// <summary>Takes amounts back that tell nothing: what is doubtful about them is more than they are. For a list whose half widths are complete.</summary>
+    internal static void Withhold(List<Measurement> measurements)
+    {
+        var count = measurements.Find(one => one.Metric == "spot_count")!;
+        if (count.Value is not >= LeastJudged)
+        {
+            return;
+        }
+
+        var found = string.Create(
+            CultureInfo.InvariantCulture,
+            $"{count.Value:0} marks were found, but so many are small or faint that a photo of another size or coding may show none");
+        for (var i = 0; i < measurements.Count; i++)
+        {
+            var one = measurements[i];
+            if (one.Metric is "spot_count" or "spot_density_per_mpx" or "spot_density_per_dm2"
+                && one.Value is not null && count.Uncertainty > count.Value)
+            {
+                measurements[i] = Measurement.Absent(one.Metric, one.Unit, found + ": their number is not known");
+            }
+            else if (one.Metric is "spot_area_fraction" && one.Uncertainty > one.Value)
+            {
+                measurements[i] = Measurement.Absent(one.Metric, one.Unit, found + ": their area is not known");
+            }
+        }
+    }
+
+    /// <summary>Whether another size or coding of the photo may lose or bring such a mark.</summary>
+    internal static bool IsDoubtful(Mark spot) =>
+        spot.DiameterPx < DoubtfulPx || Math.Abs(spot.ContrastLightness) < DoubtfulContrast;
 
     internal static Measurement Value(string metric, double value, string unit, string? reason, double halfWidth) =>
         reason is null
@@ -60,7 +100,7 @@ internal static class SpotMetrics
         {
             area += spot.AreaPx;
             rim += Math.PI * spot.DiameterPx;
-            if (spot.DiameterPx < DoubtfulPx || Math.Abs(spot.ContrastLightness) < DoubtfulContrast)
+            if (IsDoubtful(spot))
             {
                 doubtful++;
                 doubtfulArea += spot.AreaPx;

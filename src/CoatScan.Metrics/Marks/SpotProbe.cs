@@ -10,6 +10,11 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
     internal const int Directions = 24;
     private const int Circles = 3;
     private const int LeastSamples = 10;
+    private const int StepPlaces = 8;
+    private const double LeastStep = 3.0;
+    private const double MostLeftOfStep = 0.04;
+
+    private static readonly float[] StepWidthsPx = [0.7f, 2.0f, 5.0f];
 
     internal static readonly (float X, float Y)[] Units = MakeUnits();
 
@@ -57,6 +62,43 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         Array.Sort(_sorted, 0, count);
         var median = _sorted[count / 2];
         return Fit(median, 0.5f * Math.Abs(core - median), Math.Sign(core - median), count);
+    }
+
+    /// <summary>The paint around a seed if the edge of a reflection runs across; null otherwise.</summary>
+    /// <remarks>
+    /// The samples are split at the middle of their range; the rise points from the middle of the dark ones to that of the light ones. Its
+    /// place and width are those of a few that leave the least squares, its foot and height their closed form. It is an edge if its height is 3 L* or more and
+    /// what it leaves is under a fifth of the scatter.
+    /// </remarks>
+    internal Surround? Across(SpotSeed seed)
+    {
+        var count = Sample(seed);
+        return count >= 2 * LeastSamples && FitStep(seed, count) is { } around && LeftOf(around, count) <= MostLeftOfStep ? around : null;
+    }
+
+    /// <summary>Mean difference of the core to the paint on each side of an edge, L*; one number on both if the edge leaves the core aside.</summary>
+    internal (float Dark, float Light) SidesOf(SpotSeed seed, Surround around)
+    {
+        var reach = (int)(0.7f * seed.RadiusPx);
+        Span<double> sums = [0.0, 0.0];
+        Span<int> counts = [0, 0];
+        for (var dy = -reach; dy <= reach; dy++)
+        {
+            for (var dx = -reach; dx <= reach; dx++)
+            {
+                var (x, y) = (seed.X + dx, seed.Y + dy);
+                if ((dx * dx) + (dy * dy) <= reach * reach && IsInside(x, y))
+                {
+                    var side = around.Step!.Share(dx, dy) > 0.5f ? 1 : 0;
+                    sums[side] += lightness[x, y] - around.At(dx, dy);
+                    counts[side]++;
+                }
+            }
+        }
+
+        var all = counts[0] + counts[1];
+        var (dark, light) = ((float)(sums[0] / Math.Max(1, counts[0])), (float)(sums[1] / Math.Max(1, counts[1])));
+        return 8 * counts[0] < all ? (light, light) : 8 * counts[1] < all ? (dark, dark) : (dark, light);
     }
 
     /// <summary>The seed moved to the middle of its rim and given the rim's radius; the rim is where half of the contrast is left.</summary>
@@ -209,6 +251,110 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
             : (0.0, 0.0);
         var level = (float)(meanV - (slopeX * meanX) - (slopeY * meanY));
         return new(level, (float)slopeX, (float)slopeY, Scatter(level, (float)slopeX, (float)slopeY, count), open);
+    }
+
+    private (float X, float Y)? Direction(int count)
+    {
+        _values.AsSpan(0, count).CopyTo(_sorted);
+        Array.Sort(_sorted, 0, count);
+        var middle = 0.5f * (_sorted[count / 10] + _sorted[(9 * count / 10) - 1]);
+        var (darkX, darkY, darks, lightX, lightY, lights) = (0.0f, 0.0f, 0, 0.0f, 0.0f, 0);
+        for (var i = 0; i < count; i++)
+        {
+            if (_values[i] < middle)
+            {
+                (darkX, darkY, darks) = (darkX + _places[i].X, darkY + _places[i].Y, darks + 1);
+            }
+            else
+            {
+                (lightX, lightY, lights) = (lightX + _places[i].X, lightY + _places[i].Y, lights + 1);
+            }
+        }
+
+        if (Math.Min(darks, lights) < LeastSamples)
+        {
+            return null;
+        }
+
+        var (x, y) = ((lightX / lights) - (darkX / darks), (lightY / lights) - (darkY / darks));
+        var length = MathF.Sqrt((x * x) + (y * y));
+        return length > 0.0f ? (x / length, y / length) : null;
+    }
+
+    private Surround? FitStep(SpotSeed seed, int count)
+    {
+        if (Direction(count) is not var (unitX, unitY))
+        {
+            return null;
+        }
+
+        var outer = (2.0f * seed.RadiusPx) + 3.0f;
+        var mean = Mean(count);
+        var (best, least, foot) = ((ReflectionStep?)null, double.MaxValue, 0.0f);
+        foreach (var width in StepWidthsPx)
+        {
+            for (var place = -StepPlaces; place <= StepPlaces; place++)
+            {
+                var step = new ReflectionStep(1.0f, unitX, unitY, place * outer / StepPlaces, width);
+                var (sum, squares, products, values) = (0.0, 0.0, 0.0, 0.0);
+                for (var i = 0; i < count; i++)
+                {
+                    var (share, value) = (step.At(_places[i].X, _places[i].Y), _values[i] - mean);
+                    sum += share;
+                    squares += share * share;
+                    products += share * value;
+                    values += value * value;
+                }
+
+                var scatter = squares - (sum * sum / count);
+                var height = scatter > 0.0 ? products / scatter : 0.0;
+                var left = values - (height * products);
+                if (height >= LeastStep && left < least)
+                {
+                    (best, least) = (step with { Height = (float)height }, left);
+                    foot = (float)(mean - (height * sum / count));
+                }
+            }
+        }
+
+        if (best is null)
+        {
+            return null;
+        }
+
+        var around = new Surround(foot, 0.0f, 0.0f, 0.0f, 1.0f) { Step = best };
+        for (var i = 0; i < count; i++)
+        {
+            _sorted[i] = _values[i] - around.At(_places[i].X, _places[i].Y);
+        }
+
+        Array.Sort(_sorted, 0, count);
+        return around with { Scatter = 0.7413f * (_sorted[3 * count / 4] - _sorted[count / 4]) };
+    }
+
+    private double Mean(int count)
+    {
+        var sum = 0.0;
+        for (var i = 0; i < count; i++)
+        {
+            sum += _values[i];
+        }
+
+        return sum / count;
+    }
+
+    // Share of the samples' scatter that a fit leaves, squares.
+    private double LeftOf(Surround around, int count)
+    {
+        var (mean, left, total) = (Mean(count), 0.0, 0.0);
+        for (var i = 0; i < count; i++)
+        {
+            var residual = _values[i] - around.At(_places[i].X, _places[i].Y);
+            left += residual * residual;
+            total += (_values[i] - mean) * (_values[i] - mean);
+        }
+
+        return total > 0.0 ? left / total : 1.0;
     }
 
     // Of all samples: texture as strong as the spot itself must not drop out as not paint.

@@ -5,7 +5,8 @@ namespace CoatScan.Metrics.Marks;
 /// <para>A seed is one if its core differs from the paint around by at least 3 L* and five times the scatter there, if the paint comes
 /// back on at least two thirds of its rim, and if no chosen spot of the same sign has its center within three quarters of the
 /// larger radius, or holds it whole. An edge fails on the rim: half of it stays on one side. So does what has no rim
-/// within two radii in half of the directions.</para>
+/// within two radii in half of the directions. Where the paint around has the straight edge of a reflection, a seed of 4 px radius or more is one if it
+/// stands out so from the paint on both sides of the edge; an edge stronger than the spot itself still hides it.</para>
 /// <para>At most 20,000 are chosen. Source: the limits are our own; strongest first over scales is common practice.</para>
 /// </remarks>
 internal static class SpotSelection
@@ -14,6 +15,7 @@ internal static class SpotSelection
     private const double ScatterMultiple = 5.0;
     private const double LeastOpenShare = 2.0 / 3.0;
     private const float LeastRoundness = 0.5f;
+    private const float LeastRadiusAcrossPx = 4.0f;
     private const int MostSpots = 20_000;
     private const float CoverOverRadius = 1.2f;
 
@@ -79,7 +81,7 @@ internal static class SpotSelection
             if (!IsHeld(spot.Seed, near, chosen))
             {
                 grid.Add(chosen.Count, spot.Seed);
-                chosen.Add(spot);
+                chosen.Add(spot with { Around = Moved(spot.Around, seed, spot.Seed) });
                 Cover(spot.Seed, probe.Lightness, covered);
             }
         }
@@ -123,17 +125,46 @@ internal static class SpotSelection
         var contrast = core - around.Level;
         if (seed.Sign * contrast < Math.Max(LeastContrast, ScatterMultiple * around.Scatter))
         {
-            return (null, around.OpenShare < LeastOpenShare ? 0.0f : 1.0f);
+            return TestAcross(seed, probe) ?? (null, around.OpenShare < LeastOpenShare ? 0.0f : 1.0f);
         }
 
         if (around.OpenShare < LeastOpenShare)
         {
-            return (null, 0.0f);
+            return TestAcross(seed, probe) ?? (null, 0.0f);
         }
 
         var (refined, roundness) = probe.Refine(seed, around, contrast);
         return roundness > 0.0f ? (new(refined, around, contrast), roundness) : (null, 0.0f);
     }
+
+    // Half of a large spot across a reflection's edge looks open and half shut in; against the paint on either side it is one. What stands out on
+    // one side alone is the reflection's own corner.
+    private static (SpotCandidate? Candidate, float Roundness)? TestAcross(SpotSeed seed, SpotProbe probe)
+    {
+        if (seed.RadiusPx < LeastRadiusAcrossPx || probe.Across(seed) is not { } around)
+        {
+            return null;
+        }
+
+        var (dark, light) = probe.SidesOf(seed, around);
+        var least = (float)Math.Max(LeastContrast, ScatterMultiple * around.Scatter);
+        if (seed.Sign * dark < least || seed.Sign * light < least)
+        {
+            return null;
+        }
+
+        var contrast = 0.5f * (dark + light);
+        var (refined, roundness) = probe.Refine(seed, around, contrast);
+        return roundness >= LeastRoundness ? (new(refined, around, contrast), roundness) : null;
+    }
+
+    // The edge stays where it is when the center moves.
+    private static Surround Moved(Surround around, SpotSeed from, SpotSeed to) => around.Step is not { } step
+        ? around
+        : around with
+        {
+            Step = step with { PlacePx = step.PlacePx - ((to.X - from.X) * step.UnitX) - ((to.Y - from.Y) * step.UnitY) },
+        };
 
     private static void Cover(SpotSeed seed, Plane plane, bool[] covered)
     {

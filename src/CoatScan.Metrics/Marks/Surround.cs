@@ -8,5 +8,8 @@ namespace CoatScan.Metrics.Marks;
 /// <param name="OpenShare">Share of directions in which the paint comes back at the rim, [0, 1]; 1 for a spot that stands alone.</param>
 internal readonly record struct Surround(float Level, float SlopeX, float SlopeY, float Scatter, float OpenShare)
 {
-    internal float At(int dx, int dy) => Level + (SlopeX * dx) + (SlopeY * dy);
+    /// <summary>The edge of a reflection that runs across; null for none.</summary>
+    internal ReflectionStep? Step { get; init; }
+
+    internal float At(int dx, int dy) => Level + (SlopeX * dx) + (SlopeY * dy) + (Step?.At(dx, dy) ?? 0.0f);
 }

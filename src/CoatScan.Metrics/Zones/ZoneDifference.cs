@@ -4,8 +4,9 @@ using CoatScan.Metrics.Uncertainty;
 
 namespace CoatScan.Metrics.Zones;
 
-/// <summary>Color of a second zone against a first one of the same photo: CIEDE2000 and the steps of L*, a*, b* and C*.</summary>
+/// <summary>Color of a second zone against a first one of the same photo: CIEDE2000 and the steps of L*, a*, b* and C*; and its texture.</summary>
 /// <remarks>
+/// <para>Texture: see <see cref="ZoneTexture"/>; the rest is about color.</para>
 /// <para><c>color_difference_de00</c>: 0 or more. <c>color_difference_l</c>, <c>_a</c>, <c>_b</c>, <c>_c</c>: second less first; chalking
 /// and fading make L* rise and C* fall. All without unit. Bronzing is a sheen that comes and goes with the angle: it needs two views,
 /// and two photos differ in exposure and white balance, so it is not measured.</para>
@@ -36,7 +37,7 @@ public static class ZoneDifference
         var light = ZoneLight.Of(panel, first, second);
         if (light.Reason is { } reason)
         {
-            return [.. Names.Select(name => Measurement.Absent($"color_difference_{name}", "1", reason))];
+            return [.. Names.Select(name => Measurement.Absent($"color_difference_{name}", "1", reason)), .. ZoneTexture.Absent(reason)];
         }
 
         var differences = Differences(first!, second!, light.LogStep);
@@ -44,6 +45,7 @@ public static class ZoneDifference
         [
             .. Names.Select((name, i) => Measurement.Of(
                 $"color_difference_{name}", differences[i].Value, "1", differences[i].HalfWidth)),
+            .. ZoneTexture.Measure(panel.Lightness, first!, second!),
         ];
     }
 

@@ -31,6 +31,13 @@ internal static class EvidenceSection
             }
         }
 
+        List<string> open = [.. finding.VisualClasses.Where(one => one.Possible).Select(one => words.VisualClass(one.VisualClass))];
+        if (finding.SetCoverage is { } coverage && open.Count > 1)
+        {
+            yield return new Paragraph(
+                Tone.Small, SheetWords.Fill(words.CannotExclude, string.Join(", ", open), words.Percent(coverage)));
+        }
+
         if (finding.LookAlikes.Count > 0)
         {
             yield return new Heading(3, words.LookAlikes);

@@ -48,6 +48,7 @@ public static class MetricChoice
         string[] starts =
         [
             "color_difference_de00",
+            "texture_",
             .. finding.VisualClasses
                 .Where(one => one.Probability >= LeastProbability)
                 .OrderByDescending(one => one.Probability)

@@ -34,7 +34,7 @@ internal static class PhotoFigure
     {
         PhotoReport photo = finding.Photos[index];
         var shown = finding.VisualClasses
-            .Where(one => one.Probability >= WorthShowing)
+            .Where(one => one.Probability >= WorthShowing || one.BesideProbability is not null)
             .SelectMany(one => one.Regions.Where(region => region.PhotoIndex == index).Select(region => (Class: one, Region: region)))
             .ToList();
         int left = Math.Max(0, shown.Count - MostRegions);
@@ -105,8 +105,17 @@ internal static class PhotoFigure
         string numbers = string.Join(", ", numbered.Select(one => one.Region is { WidthMm: { } width, HeightMm: { } height }
             ? string.Create(CultureInfo.InvariantCulture, $"{one.Number} ({width:0} x {height:0} mm)")
             : one.Number.ToString(CultureInfo.InvariantCulture)));
-        return SheetWords.Fill(
-            words.CaptionRegions, numbers, words.VisualClass(share.VisualClass), words.Percent(share.Probability), words.Percent(share.AreaFraction));
+        string key = SheetWords.Fill(
+            share.BesideProbability is null ? words.CaptionRegions : words.CaptionBesideRegions,
+            numbers, words.VisualClass(share.VisualClass), words.Percent(share.BesideProbability ?? share.Probability),
+            words.Percent(share.AreaFraction));
+        return share.Check switch
+        {
+            null => key,
+            { Basis: ClassCheckBasis.RealPhotos, Recall: { } recall } =>
+                $"{key} ({SheetWords.Fill(words.CheckedOnRealPhotos, share.Check.Photos, words.Percent(recall))})",
+            _ => $"{key} ({words.CheckedOnRenderedOnly})",
+        };
     }
 
     // Wider than the spot, so that it stays to be seen inside.

@@ -27,6 +27,10 @@ public sealed partial class SheetWords
     internal string CaptionPhoto => Get();
     internal string CaptionOnlyPhoto => Get();
     internal string CaptionRegions => Get();
+    internal string CaptionBesideRegions => Get();
+    internal string CheckedOnRealPhotos => Get();
+    internal string CheckedOnRenderedOnly => Get();
+    internal string CannotExclude => Get();
     internal string CaptionNothingOutlined => Get();
     internal string CaptionMoreRegions => Get();
     internal string CaptionScale => Get();

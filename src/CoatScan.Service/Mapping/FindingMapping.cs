@@ -28,6 +28,11 @@ internal static class FindingMapping
             wire.FilmBudget = DiagnosisMapping.ToWire(budget);
         }
 
+        if (finding.SetCoverage is { } coverage)
+        {
+            wire.SetCoverage = coverage;
+        }
+
         wire.VerdictReasons.Add(finding.VerdictReasons);
         wire.Photos.Add(finding.Photos.Select(PhotoMapping.ToWire));
         wire.VisualClasses.Add(finding.VisualClasses.Select(PhotoMapping.ToWire));

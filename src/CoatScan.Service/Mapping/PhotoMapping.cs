@@ -68,6 +68,18 @@ internal static class PhotoMapping
         return wire;
     }
 
+    private static Wire.ClassCheck ToWire(Domain.ClassCheck check)
+    {
+        var wire = new Wire.ClassCheck { Basis = UpperSnake.Of(check.Basis), Photos = check.Photos };
+        if (check.Recall is { } recall)
+        {
+            wire.Recall = recall;
+        }
+
+        wire.Together.Add(check.Together);
+        return wire;
+    }
+
     public static Wire.VisualClassShare ToWire(Domain.VisualClassShare share)
     {
         var wire = new Wire.VisualClassShare
@@ -75,7 +87,18 @@ internal static class PhotoMapping
             VisualClass = share.VisualClass,
             Probability = share.Probability,
             AreaFraction = share.AreaFraction,
+            Possible = share.Possible,
         };
+        if (share.BesideProbability is { } beside)
+        {
+            wire.BesideProbability = beside;
+        }
+
+        if (share.Check is { } check)
+        {
+            wire.Check = ToWire(check);
+        }
+
         wire.Regions.Add(share.Regions.Select(ToWire));
         return wire;
     }

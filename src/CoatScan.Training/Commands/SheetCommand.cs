@@ -13,17 +13,19 @@ internal static class SheetCommand
 
     public static void Run(string[] words, TextWriter output)
     {
-        var arguments = new Arguments(words, ["out", "class", "seed", "count", "harsh"]);
+        var arguments = new Arguments(words, ["out", "class", "seed", "count", "harsh", "shifted", "second"]);
         var file = arguments.Required("out");
         IReadOnlyList<string> rows = arguments.Optional("class") is { } only ? [only] : VisualClassIds.All;
         var count = arguments.Whole("count", DefaultCount);
         var firstSeed = arguments.Whole("seed", 1);
         var harsh = arguments.Whole("harsh", 0) != 0;
+        var look = arguments.Whole("shifted", 0) != 0 ? PanelLook.Shifted : PanelLook.Usual;
+        var second = arguments.Optional("second");
         var sheet = new byte[rows.Count * CellPx * count * CellPx * 3];
         Parallel.For(0, rows.Count * count, index =>
         {
             var seed = firstSeed + (index % count);
-            var panel = RenderedPhotos.Panel(rows[index / count], seed);
+            var panel = RenderedPhotos.Panel(rows[index / count], seed, look, second);
             var rgb = harsh
                 ? HarshCamera.Spoil(panel.Rgb, panel.WidthPx, panel.HeightPx, new Random(seed))
                 : panel.Rgb;

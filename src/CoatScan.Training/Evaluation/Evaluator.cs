@@ -38,6 +38,10 @@ internal static class Evaluator
         var right = truth.Select((value, i) => value == predicted[i]).ToArray();
         var refused = asGiven.Select((row, i) =>
             row[notAPanel] >= calibration.NotAPanelThreshold || distances[i] >= calibration.ForeignDistance).ToArray();
+        var sets = asGiven
+            .Select(row => labels.Merge([.. ConformalSet.Of(row, calibration.SetCutoff).Select(flag => flag ? 1.0 : 0)]))
+            .ToArray();
+        var covered = truth.Select((value, i) => sets[i][value] > 0).ToArray();
         var groups = samples.Select(sample => sample.Group).ToArray();
         var confusion = Confusion(truth, predicted, Enumerable.Range(0, truth.Length));
         return new SetReport
@@ -50,14 +54,26 @@ internal static class Evaluator
                 ? confusion.MacroF1(Enumerable.Range(0, confusion.Classes))
                 : null,
             MacroF1AmongOccurring = MacroF1(Confusion(truth, among, Enumerable.Range(0, truth.Length))),
-            Accuracy = confusion.Accuracy(),
+            Accuracy = Bootstrap.Of(groups, items => items.Count(i => right[i]) / (double)items.Count),
+            AccuracySurerHalf = 1 - RiskCoverage.At(confidence, right, 0.5).Risk,
             TopThree = truth.Select((value, i) => Rank(probabilities[i], value) < TopCount ? 1.0 : 0).Average(),
             Ece10 = Bootstrap.Of(groups, items => ProbabilityScores.ExpectedCalibrationError(
                 [.. items.Select(i => confidence[i])], [.. items.Select(i => right[i])])),
+            Ece10AsExpected = even is null
+                ? null
+                : ProbabilityScores.ExpectedCalibrationError(
+                    [.. asGiven.Select(row => row.Max())],
+                    [.. asGiven.Select((row, i) => VisualClasses.MostProbable(row) == truth[i])],
+                    even.Weights(truth)),
             Brier = ProbabilityScores.Brier(probabilities, truth),
             PanelsRefused = Share(refused.Where((_, i) => truth[i] != notAPanel)),
             NonPanelsRefused = Share(refused.Where((_, i) => truth[i] == notAPanel)),
             Familiar = distances.Count(distance => distance <= calibration.FamiliarDistance) / (double)distances.Length,
+            SetCoverage = covered.Count(flag => flag) / (double)covered.Length,
+            SetCoverageAsExpected = ClassShares.Expected.WeightedMean(truth, i => covered[i] ? 1 : 0),
+            SetSize = sets.Average(set => set.Sum()),
+            Reliability = ProbabilityScores.Reliability(confidence, right),
+            RiskCoverage = RiskCoverage.Of(confidence, right),
             Classes = [.. Enumerable.Range(0, confusion.Classes)
                 .Where(index => confusion.RowSum(index) + confusion.ColumnSum(index) > 0)
                 .Select(index => new ClassReport(
@@ -65,7 +81,9 @@ internal static class Evaluator
                     confusion.RowSum(index),
                     confusion.Precision(index),
                     confusion.Recall(index),
-                    confusion.F1(index)))],
+                    confusion.F1(index),
+                    confusion.RowSum(index) == 0 ? null : Wilson.Of(confusion[index, index], confusion.RowSum(index)),
+                    ClassNote.Of(confusion, index, labels.Names)))],
             Names = labels.Names,
             Confusion = [.. Enumerable.Range(0, confusion.Classes)
                 .Select(row => Enumerable.Range(0, confusion.Classes).Select(column => confusion[row, column]).ToArray())],

@@ -42,6 +42,13 @@ internal sealed class LabelMap
     public int IndexOf(string label) =>
         _classesByLabel.TryGetValue(label, out var ids) ? VisualClasses.IndexOf(ids.Split('+')[0]) : VisualClasses.IndexOf(label);
 
+    /// <summary>Classes that answer to the label of one of them; that class alone where it is a label itself.</summary>
+    public IReadOnlyList<int> Together(int index) =>
+        [.. Enumerable.Range(0, _representative.Length).Where(other => _representative[other] == _representative[index])];
+
+    /// <summary>Column that counts the answers of a class.</summary>
+    public int ColumnOf(int index) => _representative[index];
+
     /// <summary>Probabilities of classes that answer to one label, added up in the column of its first class.</summary>
     public double[] Merge(double[] probabilities)
     {

@@ -12,6 +12,21 @@ internal static class ProbabilityScores
         IReadOnlyList<double> confidence, IReadOnlyList<bool> right, int bins = 10) =>
         Gaps(confidence, right, bins).Sum(bin => bin.Share * bin.Gap);
 
+    /// <summary>The same with photos that count differently.</summary>
+    public static double ExpectedCalibrationError(
+        IReadOnlyList<double> confidence, IReadOnlyList<bool> right, IReadOnlyList<double> weights)
+    {
+        const int Bins = 10;
+        var gaps = new double[Bins];
+        for (var i = 0; i < confidence.Count; i++)
+        {
+            var bin = Math.Clamp((int)Math.Ceiling(confidence[i] * Bins) - 1, 0, Bins - 1);
+            gaps[bin] += weights[i] * (confidence[i] - (right[i] ? 1 : 0));
+        }
+
+        return gaps.Sum(Math.Abs) / weights.Sum();
+    }
+
     /// <summary>The largest gap of any bin that holds an answer.</summary>
     public static double MaximumCalibrationError(
         IReadOnlyList<double> confidence, IReadOnlyList<bool> right, int bins = 10) =>
@@ -30,8 +45,9 @@ internal static class ProbabilityScores
         Enumerable.Range(0, truth.Count).Average(i =>
             probabilities[i].Select((p, c) => Math.Pow(p - (c == truth[i] ? 1 : 0), 2)).Sum());
 
-    private static IEnumerable<(double Share, double Gap)> Gaps(
-        IReadOnlyList<double> confidence, IReadOnlyList<bool> right, int bins)
+    /// <summary>The bins of the two errors above that hold an answer, lowest confidence first.</summary>
+    public static IReadOnlyList<ReliabilityBin> Reliability(
+        IReadOnlyList<double> confidence, IReadOnlyList<bool> right, int bins = 10)
     {
         var count = new int[bins];
         var sum = new double[bins];
@@ -44,8 +60,17 @@ internal static class ProbabilityScores
             hits[bin] += right[i] ? 1 : 0;
         }
 
-        return Enumerable.Range(0, bins)
-            .Where(bin => count[bin] > 0)
-            .Select(bin => (count[bin] / (double)confidence.Count, Math.Abs(sum[bin] - hits[bin]) / count[bin]));
+        return
+        [
+            .. Enumerable.Range(0, bins)
+                .Where(bin => count[bin] > 0)
+                .Select(bin => new ReliabilityBin(
+                    bin / (double)bins, (bin + 1) / (double)bins, count[bin], sum[bin] / count[bin], hits[bin] / (double)count[bin])),
+        ];
     }
+
+    private static IEnumerable<(double Share, double Gap)> Gaps(
+        IReadOnlyList<double> confidence, IReadOnlyList<bool> right, int bins) =>
+        Reliability(confidence, right, bins)
+            .Select(bin => (bin.Count / (double)confidence.Count, Math.Abs(bin.Confidence - bin.Right)));
 }

@@ -20,40 +20,50 @@ internal static class CalibrationFit
     /// <param name="context">Carries the seed.</param>
     /// <param name="photoModel">Trained photo model.</param>
     /// <param name="training">Photos that trained the models; give the center of the familiar.</param>
-    /// <param name="held">Photos that trained nothing.</param>
+    /// <param name="kinds">Photos that trained nothing, by kind of camera.</param>
+    /// <param name="twoFaults">Photos with two faults that trained nothing.</param>
     /// <param name="logShift">From the shares of training to the expected ones.</param>
-    public static Calibration Fit(
+    public static (Calibration Calibration, ScalingChoice Scaling) Fit(
         MLContext context,
         ITransformer photoModel,
         IReadOnlyList<Sample> training,
-        IReadOnlyList<Sample> held,
+        IReadOnlyList<IReadOnlyList<Sample>> kinds,
+        IReadOnlyList<Sample> twoFaults,
         double[] logShift)
     {
+        Sample[] held = [.. kinds.SelectMany(kind => kind)];
         var scores = PhotoModelTrainer.MeanScore(context, photoModel, held);
         var truth = held.Select(sample => sample.ClassIndex).ToArray();
+        var scaling = ScalingChoice.Of([.. scores.Select(score => score.Score)], truth, [.. kinds.SelectMany((kind, i) => kind.Select(_ => i))]);
         var (mean, deviation) = Moments(Panels(training, PhotoModelTrainer.MeanScore(context, photoModel, training)));
-        var calibration = new Calibration
+        var calibration = Calibration.TemperatureOnly(1, logShift, PhotoModelTrainer.PositionRank) with
         {
-            Temperature = ScaleFit.Temperature([.. scores.Select(score => score.Score)], truth),
-            LogShift = logShift,
-            NotAPanelThreshold = 1,
+            Scale = scaling.Chosen.Scale,
+            Offset = scaling.Chosen.Offset,
             PositionMean = mean,
             PositionDeviation = deviation,
-            FamiliarDistance = 0,
-            ForeignDistance = 0,
             CellThreshold = CellThreshold(held),
         };
 
+        var probabilities = scores.Select(score => calibration.Calibrate(score.Score)).ToArray();
         var panels = Panels(held, scores);
         var distances = panels.Select(score => calibration.Distance(score.Position)).Order().ToArray();
         var notAPanel = VisualClasses.IndexOf(VisualClasses.NotAPanel);
         var called = panels.Select(score => calibration.Calibrate(score.Score)[notAPanel]).Order().ToArray();
-        return calibration with
+        return (calibration with
         {
             NotAPanelThreshold = Math.Max(LeastNotAPanelThreshold, Bootstrap.Quantile(called, PanelQuantile)),
             FamiliarDistance = Bootstrap.Quantile(distances, FamiliarQuantile),
             ForeignDistance = ForeignMargin * Bootstrap.Quantile(distances, PanelQuantile),
-        };
+            SetCutoff = ConformalFit.Cutoff(probabilities, truth, ClassShares.Expected),
+            SetCoverage = ConformalFit.Coverage,
+            Second = SecondFaultFit.Fit(
+                [.. held, .. twoFaults],
+                [
+                    .. probabilities,
+                    .. PhotoModelTrainer.MeanScore(context, photoModel, twoFaults).Select(score => calibration.Calibrate(score.Score)),
+                ]),
+        }, scaling);
     }
 
     /// <summary>For each cell of each faulty photo: the share of the photo's class, and whether the mask has it there.</summary>

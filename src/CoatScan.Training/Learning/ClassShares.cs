@@ -49,6 +49,35 @@ internal sealed class ClassShares
         return Normalize(even);
     }
 
+    /// <summary>
+    /// Mean over photos with every class weighed by its share, whatever number of them shows it; classes that no photo shows are left out.
+    /// </summary>
+    /// <param name="truth">True class of each photo.</param>
+    /// <param name="value">Value of a photo.</param>
+    public double WeightedMean(IReadOnlyList<int> truth, Func<int, double> value)
+    {
+        var weights = Weights(truth);
+        var sum = 0.0;
+        for (var i = 0; i < truth.Count; i++)
+        {
+            sum += weights[i] * value(i);
+        }
+
+        return sum / weights.Sum();
+    }
+
+    /// <summary>What each photo counts so that its class as a whole counts its share.</summary>
+    public double[] Weights(IReadOnlyList<int> truth)
+    {
+        var counts = new int[_shares.Length];
+        foreach (var index in truth)
+        {
+            counts[index]++;
+        }
+
+        return [.. truth.Select(index => _shares[index] / counts[index])];
+    }
+
     /// <summary>What to add to log-probabilities that start from these shares, so that they start from the others.</summary>
     public double[] LogShiftTo(ClassShares other) =>
         [.. _shares.Zip(other._shares, (mine, theirs) => Math.Log(theirs / mine))];

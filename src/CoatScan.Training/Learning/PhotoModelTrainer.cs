@@ -18,10 +18,19 @@ internal static class PhotoModelTrainer
     /// <param name="samples">Training photos.</param>
     /// <param name="groups">Columns to read.</param>
     /// <param name="l2">Weight of the squared-weights penalty.</param>
+    /// <param name="shop">A shop's own photos beside them.</param>
+    /// <param name="shopWeight">What each of those counts, a training photo being 1.</param>
     public static ITransformer Train(
-        MLContext context, IReadOnlyList<Sample> samples, FeatureGroups groups, float l2)
+        MLContext context,
+        IReadOnlyList<Sample> samples,
+        FeatureGroups groups,
+        float l2,
+        IReadOnlyList<Sample>? shop = null,
+        double shopWeight = 1)
     {
-        var data = Load(context, samples);
+        var rows = samples.Select(sample => TrainingRow.From(sample))
+            .Concat((shop ?? []).Select(sample => TrainingRow.From(sample, (float)shopWeight)));
+        var data = context.Data.LoadFromEnumerable(rows, TrainingRow.Schema(samples[0].Measured.Length));
         var pipeline = context.Transforms.Concatenate(Features, [.. groups.Columns])
             .Append(context.Transforms.NormalizeMeanVariance(Features, fixZero: false))
             .Append(context.Transforms.NormalizeMeanVariance(Place, nameof(TrainingRow.Mean), fixZero: false))
@@ -33,6 +42,7 @@ internal static class PhotoModelTrainer
                 {
                     FeatureColumnName = Features,
                     LabelColumnName = nameof(TrainingRow.Label),
+                    ExampleWeightColumnName = nameof(TrainingRow.Weight),
                     L1Regularization = 0,
                     L2Regularization = l2,
                     MaximumNumberOfIterations = 400,
@@ -59,5 +69,5 @@ internal static class PhotoModelTrainer
     }
 
     private static IDataView Load(MLContext context, IReadOnlyList<Sample> samples) => context.Data.LoadFromEnumerable(
-        samples.Select(TrainingRow.From), TrainingRow.Schema(samples[0].Measured.Length));
+        samples.Select(sample => TrainingRow.From(sample)), TrainingRow.Schema(samples[0].Measured.Length));
 }

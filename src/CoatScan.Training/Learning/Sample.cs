@@ -13,9 +13,15 @@ internal sealed record Sample
 
     public required PhotoFeatures Features { get; init; }
 
-    /// <summary>What the product measured, as numbers: see <see cref="MeasuredValues"/>.</summary>
+    /// <summary>What the product measured, as numbers: see <see cref="MeasuredValues"/>; empty where nothing was measured.</summary>
     public required float[] Measured { get; init; }
 
     /// <summary>Class of each cell, or -1 where the mask does not decide; empty for photos without a mask.</summary>
     public required int[] CellLabels { get; init; }
+
+    /// <summary>Position of the class of a second fault; -1 for none.</summary>
+    public int SecondIndex { get; init; } = -1;
+
+    /// <summary>The same for the second fault; empty without one.</summary>
+    public int[] SecondCellLabels { get; init; } = [];
 }

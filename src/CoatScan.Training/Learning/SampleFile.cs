@@ -7,7 +7,7 @@ namespace CoatScan.Training.Learning;
 /// <summary>Keeps samples between runs: rendering and looking take most of a training's time.</summary>
 internal static class SampleFile
 {
-    private const string Magic = "CoatScan samples 3";
+    private const string Magic = "CoatScan samples 4";
 
     /// <summary>Reads samples, or null when there is no file for this key.</summary>
     /// <param name="path">File.</param>
@@ -49,11 +49,9 @@ internal static class SampleFile
             WriteFloats(writer, sample.Features.Answer);
             WriteFloats(writer, sample.Features.Cells);
             WriteFloats(writer, sample.Measured);
-            writer.Write(sample.CellLabels.Length);
-            foreach (var label in sample.CellLabels)
-            {
-                writer.Write(label);
-            }
+            WriteLabels(writer, sample.CellLabels);
+            writer.Write(sample.SecondIndex);
+            WriteLabels(writer, sample.SecondCellLabels);
         }
     }
 
@@ -71,20 +69,36 @@ internal static class SampleFile
             Cells = ReadFloats(reader),
         };
         var measured = ReadFloats(reader);
-        var labels = new int[reader.ReadInt32()];
-        for (var i = 0; i < labels.Length; i++)
-        {
-            labels[i] = reader.ReadInt32();
-        }
-
         return new Sample
         {
             ClassIndex = classIndex,
             Group = group,
             Features = features,
             Measured = measured,
-            CellLabels = labels,
+            CellLabels = ReadLabels(reader),
+            SecondIndex = reader.ReadInt32(),
+            SecondCellLabels = ReadLabels(reader),
         };
+    }
+
+    private static int[] ReadLabels(BinaryReader reader)
+    {
+        var labels = new int[reader.ReadInt32()];
+        for (var i = 0; i < labels.Length; i++)
+        {
+            labels[i] = reader.ReadInt32();
+        }
+
+        return labels;
+    }
+
+    private static void WriteLabels(BinaryWriter writer, int[] labels)
+    {
+        writer.Write(labels.Length);
+        foreach (var label in labels)
+        {
+            writer.Write(label);
+        }
     }
 
     private static float[] ReadFloats(BinaryReader reader)

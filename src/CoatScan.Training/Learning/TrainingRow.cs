@@ -16,17 +16,21 @@ internal sealed class TrainingRow
 
     public float[] Measured { get; set; } = [];
 
+    /// <summary>What the photo counts, a rendered panel being 1.</summary>
+    public float Weight { get; set; } = 1;
+
     /// <summary>Position in the visual classes (ML.NET turns it into a key itself).</summary>
     [KeyType(CellMap.Classes)]
     public uint Label { get; set; }
 
-    public static TrainingRow From(Sample sample) => new()
+    public static TrainingRow From(Sample sample, float weight = 1) => new()
     {
         Mean = sample.Features.Mean,
         Peak = sample.Features.Peak,
         Answer = sample.Features.Answer,
         CellPeaks = CellMap.Of(sample.Features.Cells).LogPeaks(),
         Measured = sample.Measured,
+        Weight = weight,
         Label = (uint)sample.ClassIndex,
     };
 

@@ -29,8 +29,8 @@ internal static class SetRenderer
 
     private static Sample RenderOne(RenderedSet set, RenderedItem item, PhotoSampler sampler)
     {
-        var panel = RenderedPhotos.Panel(item.Kind, item.Seed);
-        var (features, measured) = sampler.Look(RenderedPhotos.Jpeg(panel, item.Seed, set.Harsh));
+        var panel = RenderedPhotos.Panel(item.Kind, item.Seed, set.Look, item.SecondKind);
+        var (features, measured) = sampler.Look(RenderedPhotos.Jpeg(panel, item.Seed, set.Harsh, set.Look), set.Measured);
         return new Sample
         {
             ClassIndex = item.Label,
@@ -38,6 +38,10 @@ internal static class SetRenderer
             Features = features,
             Measured = measured,
             CellLabels = CellLabeler.Label(item.Label, panel.Mask, panel.WidthPx, panel.HeightPx),
+            SecondIndex = item.Second,
+            SecondCellLabels = item.Second < 0
+                ? []
+                : CellLabeler.Label(item.Second, panel.SecondMask, panel.WidthPx, panel.HeightPx),
         };
     }
 }

@@ -39,6 +39,31 @@ public sealed class FindingTextTests
     }
 
     [Fact]
+    public void Write_says_how_each_class_was_checked_what_is_beside_it_and_what_cannot_be_excluded()
+    {
+        var finding = SampleFinding.Full();
+        finding.SetCoverage = 0.9;
+        var rings = finding.VisualClasses[0];
+        rings.Possible = true;
+        rings.Check = new ClassCheck { Basis = "RENDERED_ONLY", Photos = 16, Recall = 0.8 };
+        finding.VisualClasses.Add(new VisualClassShare
+        {
+            VisualClass = "chips",
+            Probability = 0.01,
+            Possible = true,
+            BesideProbability = 0.7,
+            Check = new ClassCheck { Basis = "REAL_PHOTOS", Photos = 15, Recall = 0.4 },
+        });
+
+        var text = Page(finding, Unwrapped);
+
+        Assert.Contains("upper left (on 12 % of the photo); checked on rendered images only.", text, StringComparison.Ordinal);
+        Assert.Contains(
+            "Chips, a second fault beside the first, likely (70 %); checked on 15 real photos, 40 % of them found.", text, StringComparison.Ordinal);
+        Assert.Contains("The photos cannot exclude: rings, chips (holds for 90 % of rendered panels", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Write_picture_that_came_before_is_told_with_its_facts()
     {
         var finding = SampleFinding.Full();

@@ -28,6 +28,47 @@ public sealed class EarlierCodingTests
         }
     }
 
+    // Cropped by any number of pixels since, or turned by a quarter, which puts the blocks' grid elsewhere too.
+    [Theory]
+    [InlineData(10, 3, 5, false)]
+    [InlineData(20, 7, 1, false)]
+    [InlineData(30, 4, 0, false)]
+    [InlineData(10, 3, 5, true)]
+    [InlineData(20, 7, 1, true)]
+    [InlineData(30, 4, 0, true)]
+    public void LostAmplitude_of_a_photo_cropped_since_is_that_of_the_file_that_is_gone(int quality, int left, int top, bool isJpeg)
+    {
+        using DecodedPhoto photo = TestPhotos.Decode(PhotoEncoder.EncodeJpeg(Texture(), SidePx, SidePx, quality));
+        double expected = photo.Quantizer!.LostAmplitudeAt(WavelengthPx);
+        var (width, height) = (SidePx - left - 2, SidePx - top - 6);
+        byte[] pixels = Pixels(photo);
+        byte[] part = [.. Enumerable.Range(top, height).SelectMany(y => pixels.Skip(3 * ((y * SidePx) + left)).Take(3 * width))];
+
+        using DecodedPhoto cropped = TestPhotos.Decode(
+            isJpeg ? PhotoEncoder.EncodeJpeg(part, width, height, 95) : PhotoEncoder.EncodePng(part, width, height));
+
+        Assert.Equal(expected, EarlierCoding.LostAmplitude(cropped, WavelengthPx), 0.03 * expected);
+    }
+
+    // Where no block is left whole nothing is stated, rather than something wrong.
+    [Fact]
+    public void LostAmplitude_of_a_photo_resized_since_is_not_assessable()
+    {
+        using DecodedPhoto photo = TestPhotos.Decode(PhotoEncoder.EncodeJpeg(Texture(), SidePx, SidePx, 20));
+        byte[] pixels = Pixels(photo);
+        const int Side = SidePx * 3 / 4;
+        var smaller = new byte[3 * Side * Side];
+        for (int i = 0; i < smaller.Length; i++)
+        {
+            var (x, y, channel) = (i / 3 % Side, i / 3 / Side, i % 3);
+            smaller[i] = pixels[(3 * ((y * 4 / 3 * SidePx) + (x * 4 / 3))) + channel];
+        }
+
+        using DecodedPhoto resized = TestPhotos.Decode(PhotoEncoder.EncodePng(smaller, Side, Side));
+
+        Assert.Equal(0, EarlierCoding.LostAmplitude(resized, WavelengthPx));
+    }
+
     [Fact]
     public void LostAmplitude_of_photos_that_were_never_coded_coarsely_is_none()
     {

@@ -1,4 +1,5 @@
 using CoatScan.Metrics;
+using CoatScan.Metrics.Filters;
 using CoatScan.Metrics.Marks;
 
 namespace CoatScan.MetricsTests.Marks;
@@ -31,6 +32,50 @@ public sealed class BlobLadderTests
             .GetProperty(radius.ToString(System.Globalization.CultureInfo.InvariantCulture));
         Assert.Equal(tabled.GetProperty("peak").GetDouble(), best, 0.005);
         Assert.Equal(tabled.GetProperty("sigma_peak").GetDouble(), bestSigma, 0.03 * radius);
+    }
+
+    // The second difference that proposes spots, at scale 1, is the kernel 0 1 0 / 1 -4 1 / 0 1 0 whose variance measures focus elsewhere
+    // (Pech-Pacheco et al., ICPR 2000); it depends on what is shown, so that it is no measurement here. Table: quality.json, by OpenCV 4.6.0,
+    // and the closed form of a product of sines behind a Gaussian, over whole periods.
+    [Fact]
+    public void FillResponse_has_the_tabled_variance_and_falls_with_blur()
+    {
+        var tabled = ReferenceData.Read("quality").GetProperty("lapvar");
+        var sharp = Waves(Math.Round);
+
+        // A third of the values is 127.5 or 177.5 but for the last bit of a sine, which rounds it up or down: 0.3 %.
+        Assert.Equal(tabled.GetProperty("interior_only").GetDouble(), Variance(sharp, 1), 0.003 * 3531.7305);
+        Assert.Equal(tabled.GetProperty("checker01").GetDouble(), Variance(Pattern.Draw(8, 8, (x, y) => 255 * ((x + y) % 2)), 1), 1e-6);
+        Assert.Equal(tabled.GetProperty("constant").GetDouble(), Variance(Pattern.Draw(64, 64, (_, _) => 90), 1));
+        Assert.Equal(tabled.GetProperty("theory_sharp").GetDouble(), Variance(Waves(value => value), 16), 0.1);
+        var before = double.MaxValue;
+        foreach (var blur in tabled.GetProperty("theory_blur").EnumerateObject())
+        {
+            var sigma = double.Parse(blur.Name, System.Globalization.CultureInfo.InvariantCulture);
+            var variance = Variance(GaussianFilter.Apply(Waves(value => value), sigma), 16);
+
+            // From 1 px on a sampled Gaussian is one; at 0.5 px its gain is a little more.
+            Assert.Equal(blur.Value.GetDouble(), variance, Math.Max(0.02, (sigma < 1.0 ? 0.08 : 0.03) * blur.Value.GetDouble()));
+            Assert.True(variance < before);
+            before = variance;
+        }
+    }
+
+    private static Plane Waves(Func<double, double> rounded) => Pattern.Draw(
+        64, 64, (x, y) => rounded(127.5 + (100.0 * Math.Sin(2.0 * Math.PI * x / 8.0) * Math.Sin(2.0 * Math.PI * y / 8.0))));
+
+    private static double Variance(Plane plane, int frame)
+    {
+        var values = new List<double>();
+        var row = new float[plane.Width];
+        for (var y = frame; y < plane.Height - frame; y++)
+        {
+            BlobSearch.FillResponse(plane, y, 1.0f, row);
+            values.AddRange(row[frame..^frame].Select(value => (double)value));
+        }
+
+        var mean = values.Average();
+        return values.Average(value => (value - mean) * (value - mean));
     }
 
     // The reference's mixed disks: places, and the radius that the nearest scale stands for.

@@ -126,6 +126,44 @@ public sealed class SpotMetricsTests
         Assert.All(results.Values, measurement => Assert.Equal(reason, measurement.AbsentReason));
     }
 
+    // What is doubtful about the number is more than the number: no number. From 4 on, since chance alone makes 3 of 3 doubtful.
+    [Theory]
+    [InlineData(30.0, 31.0, true)]
+    [InlineData(30.0, 29.0, false)]
+    [InlineData(3.0, 5.0, false)]
+    [InlineData(0.0, 3.0, false)]
+    public void Withhold_takes_back_a_number_that_is_less_than_its_half_width(double count, double half, bool isTakenBack)
+    {
+        var measurements = new List<Measurement>
+        {
+            Measurement.Of("spot_count", count, "1", half),
+            Measurement.Of("spot_density_per_dm2", count / 4.0, "/dm2", half / 4.0),
+            Measurement.Of("spot_area_fraction", 0.01, "1", 0.002),
+            Measurement.Absent("spot_diameter_mm", "mm", "no scale"),
+        };
+        List<Measurement> before = [.. measurements];
+
+        SpotMetrics.Withhold(measurements);
+
+        Assert.Equal(isTakenBack, measurements[0].AbsentReason?.StartsWith("30 marks were found, ", StringComparison.Ordinal) ?? false);
+        Assert.Equal(isTakenBack, measurements[1].Value is null);
+        Assert.Equal(before[2..], measurements[2..]);
+    }
+
+    [Fact]
+    public void Withhold_takes_back_an_area_that_is_less_than_its_half_width()
+    {
+        var measurements = new List<Measurement>
+        {
+            Measurement.Of("spot_count", 30.0, "1", 12.0), Measurement.Of("spot_area_fraction", 0.01, "1", 0.011),
+        };
+
+        SpotMetrics.Withhold(measurements);
+
+        Assert.Equal(30.0, measurements[0].Value);
+        Assert.Contains("their area is not known", measurements[1].AbsentReason, StringComparison.Ordinal);
+    }
+
     private static PanelPlanes Grid(double spot, double paint, double? mmPerPx = null) =>
         Pattern.Gray(Pattern.Draw(160, 160, (x, y) => InDisk(x, y) ? spot : paint), mmPerPx);
 

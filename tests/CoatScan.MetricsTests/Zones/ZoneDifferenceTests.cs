@@ -113,7 +113,7 @@ public sealed class ZoneDifferenceTests
         var panel = Panel((_, _) => new(45, 20, 10));
         var results = ZoneDifference.Measure(panel, new(new(0, 10, 20, 11, 60), Sides.Second), Exact);
 
-        Assert.Equal(5, results.Count);
+        Assert.Equal(8, results.Count);
         Assert.All(results, one => Assert.Equal(ZoneLight.TooSmall, one.AbsentReason));
     }
 

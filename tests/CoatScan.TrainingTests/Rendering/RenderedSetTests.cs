@@ -1,5 +1,6 @@
 using CoatScan.Classification;
 using CoatScan.DemoPanels;
+using CoatScan.Training.Learning;
 using CoatScan.Training.Rendering;
 
 namespace CoatScan.TrainingTests.Rendering;
@@ -36,5 +37,32 @@ public sealed class RenderedSetTests
         var items = Enumerable.Range(0, set.Count).Select(set.Item).ToList();
 
         Assert.Equal(items.Count, items.Distinct().Count());
+    }
+
+    [Fact]
+    public void Item_of_two_faults_pairs_every_fault_with_others_and_never_with_itself()
+    {
+        var set = new RenderedSet("test", 70_001, 30, false) { TwoFaults = true };
+
+        var items = Enumerable.Range(0, set.Count).Select(set.Item).ToList();
+
+        Assert.Equal(30 * (VisualClasses.All.Count - 2), items.Count);
+        Assert.All(items, item => Assert.True(
+            item.Second >= 0 && item.Second != item.Label && VisualClasses.IsFault(item.Label) && VisualClasses.IsFault(item.Second)));
+        Assert.All(items.GroupBy(item => item.Label), fault => Assert.True(fault.Select(item => item.Second).Distinct().Count() > 10));
+    }
+
+    [Fact]
+    public void Plan_never_trains_or_calibrates_on_the_shifted_look_and_no_two_sets_share_a_picture()
+    {
+        foreach (var plan in new[] { TrainingPlan.For(50), TrainingPlan.For(120), TrainingPlan.Small })
+        {
+            RenderedSet[] fitted = [.. plan.Training, .. plan.Calibration, plan.TwoFaults];
+            RenderedSet[] all = [.. fitted, plan.HeldOutOrdinary, plan.HeldOutHarsh, plan.HeldOutShifted, plan.HeldOutTwoFaults];
+
+            Assert.All(fitted, set => Assert.Equal(PanelLook.Usual, set.Look));
+            var pictures = all.SelectMany(set => Enumerable.Range(0, set.Count).Select(set.Item).Select(item => (item.Label, item.Seed))).ToList();
+            Assert.Equal(pictures.Count, pictures.Distinct().Count());
+        }
     }
 }

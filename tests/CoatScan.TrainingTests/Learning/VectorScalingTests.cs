@@ -1,0 +1,71 @@
+using CoatScan.Classification;
+using CoatScan.Training.Learning;
+
+namespace CoatScan.TrainingTests.Learning;
+
+public sealed class VectorScalingTests
+{
+    private static readonly int Count = VisualClasses.All.Count;
+
+    // The model says 0.8 and 0.2 where the truth is 0.5 and 0.5 when it says so of class 0, but is honest when it says so of class 1: one
+    // temperature cannot mend both, a scale and an offset a class can.
+    private static readonly (float[] Score, int Truth)[] Photos =
+    [
+        .. Enumerable.Range(0, 1000).Select(i => (Said(0), i < 500 ? 0 : 1)),
+        .. Enumerable.Range(0, 1000).Select(i => (Said(1), i < 800 ? 1 : 0)),
+    ];
+
+    [Fact]
+    public void Fit_is_better_than_one_temperature_where_classes_differ()
+    {
+        var (scores, truth) = (Photos.Select(photo => photo.Score).ToArray(), Photos.Select(photo => photo.Truth).ToArray());
+        var temperature = ScaleFit.Temperature(scores, truth);
+
+        var vector = VectorScaling.Fit(scores, truth, 1 / temperature);
+
+        // Log loss of the true rates, by hand: half of log 2 and half of the entropy of (0.8, 0.2).
+        var best = (0.5 * Math.Log(2)) - (0.5 * ((0.8 * Math.Log(0.8)) + (0.2 * Math.Log(0.2))));
+        Assert.True(vector.LogLoss(scores, truth) < VectorScaling.Same(1 / temperature).LogLoss(scores, truth) - 0.005);
+        Assert.Equal(best, vector.LogLoss(scores, truth), 0.01);
+    }
+
+    [Fact]
+    public void Choice_is_vector_scaling_where_it_carries_over_to_the_other_kind()
+    {
+        var choice = ScalingChoice.Of(
+            [.. Photos.Select(photo => photo.Score)], [.. Photos.Select(photo => photo.Truth)], [.. Photos.Select((_, i) => i % 2)]);
+
+        Assert.True(choice.IsVector);
+        Assert.True(choice.VectorLogLoss < choice.TemperatureLogLoss);
+    }
+
+    [Fact]
+    public void Choice_is_one_temperature_where_the_kinds_have_opposite_errors()
+    {
+        // What is so of class 0 among photos of the first kind is so of class 1 among those of the second.
+        var kinds = Photos.Select(photo => (photo.Score, photo.Truth, Kind: 0))
+            .Concat(Photos.Select(photo => (Score: Swapped(photo.Score), Truth: 1 - photo.Truth, Kind: 1)))
+            .ToArray();
+
+        var choice = ScalingChoice.Of(
+            [.. kinds.Select(photo => photo.Score)], [.. kinds.Select(photo => photo.Truth)], [.. kinds.Select(photo => photo.Kind)]);
+
+        Assert.False(choice.IsVector);
+        Assert.Equal(VectorScaling.Same(1 / choice.Temperature).Scale, choice.Chosen.Scale);
+    }
+
+    private static float[] Said(int most)
+    {
+        var score = new float[Count];
+        Array.Fill(score, 1e-9f);
+        (score[most], score[1 - most]) = (0.8f, 0.2f);
+        return score;
+    }
+
+    private static float[] Swapped(float[] score)
+    {
+        var other = (float[])score.Clone();
+        (other[0], other[1]) = (score[1], score[0]);
+        return other;
+    }
+}
