@@ -27,6 +27,9 @@ public sealed record PhotoReport
     /// <summary>The largest of the spots that were counted, to be drawn on the photo; the count itself is a measurement.</summary>
     public IReadOnlyList<SpotMark> Spots { get; init; } = [];
 
+    /// <summary>Lines that show what was measured by: the scale card, reflected edges.</summary>
+    public IReadOnlyList<PhotoOutline> Outlines { get; init; } = [];
+
     /// <summary>What limits trust in the photo.</summary>
     public IReadOnlyList<PhotoIssue> Issues { get; init; } = [];
 

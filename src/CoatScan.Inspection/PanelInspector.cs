@@ -95,6 +95,25 @@ public sealed class PanelInspector(
         return Assemble(facts, diagnosis, PanelSight.None);
     }
 
+    // The card only where lengths are read by it; edges only where waviness was.
+    private static IEnumerable<PhotoOutline> Outlines(NormalizedPhoto photo, PanelMeasurements measurements)
+    {
+        if (photo.Card is { } card)
+        {
+            yield return new(OutlineKind.ScaleCard, [.. card.Corners.Select(point => Point(point, 0, 1))]);
+        }
+
+        bool isRead = measurements.Measurements.Any(one =>
+            one.Value is not null && one.Metric.StartsWith("waviness_edge_", StringComparison.Ordinal));
+        foreach (var edge in isRead ? measurements.ReflectedEdges : [])
+        {
+            yield return new(OutlineKind.ReflectedEdge, [.. edge.Select(point => Point(point, 0.5, photo.Planes.OriginalPxPerPx))]);
+        }
+    }
+
+    private static OutlinePoint Point((double X, double Y) at, double shift, double factor) =>
+        new(Math.Round((at.X + shift) * factor, 1), Math.Round((at.Y + shift) * factor, 1));
+
     private PhotoLook LookAt(
         PhotoBytes photo, PanelFacts facts, ZonePair? zones, CancellationToken cancellationToken)
     {
@@ -116,6 +135,7 @@ public sealed class PanelInspector(
         {
             DisplayName = photo.DisplayName,
             Spots = [.. measurements.Spots.Take(MostSpotsDrawn).Select(spot => Drawn(spot, normalized.Planes.OriginalPxPerPx))],
+            Outlines = [.. Outlines(normalized, measurements)],
             Issues = tooSmall is null ? normalized.Report.Issues : [.. normalized.Report.Issues, tooSmall],
         };
         return new PhotoLook(report, measurements, reading)

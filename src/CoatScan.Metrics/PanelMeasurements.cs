@@ -10,4 +10,7 @@ public sealed record PanelMeasurements
 
     /// <summary>Spots, largest first; boxes in pixels of the planes.</summary>
     public required IReadOnlyList<Mark> Spots { get; init; }
+
+    /// <summary>Courses of the reflected edges along which waviness was read, longest first; points in pixels of the planes.</summary>
+    public IReadOnlyList<IReadOnlyList<(double X, double Y)>> ReflectedEdges { get; init; } = [];
 }

@@ -69,7 +69,7 @@ public static class PanelMetrics
         measurements.Add(GlossLoss.Measure(coarse.Highlight, coarse.PlanesPxPerPx, sharpness));
         EdgeGlossLoss.Measure(edges, sharpness, measurements);
         cancellationToken.ThrowIfCancellationRequested();
-        return new() { Measurements = measurements, Spots = spots };
+        return new() { Measurements = measurements, Spots = spots, ReflectedEdges = [.. edges.Select(edge => edge.Course)] };
     }
 
     private static void Check(PanelPlanes panel)

@@ -23,6 +23,7 @@ public sealed class MetricNameTests
 
     [Theory]
     [InlineData("line_width_mm", "line width")]
+    [InlineData("waviness_edge_wavelength_mm", "wavelength on the reflected edge")]
     [InlineData("spot_density_per_dm2", "spot density")]
     [InlineData("line_density_per_mm", "line density")]
     [InlineData("spot_count_1_to_5_mm", "spot count 1 to 5 mm")]

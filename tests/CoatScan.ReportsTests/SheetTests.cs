@@ -83,7 +83,89 @@ public sealed class SheetTests
         Assert.Equal(["Vehicle AB 123", "Blistering", "No paint fault found"], sheet.Blocks.OfType<Heading>().Where(one => one.Level == 1).Select(one => one.Text));
         Assert.Equal(["", "panel-1", "panel-2"], sheet.Blocks.OfType<Heading>().Where(one => one.Level == 1).Select(one => one.Anchor));
         Assert.Equal("#panel-1", table.Rows[0][1].Href);
-        Assert.Equal(2, sheet.Blocks.OfType<NewPage>().Count());
+        // The overview stands alone; the panels follow one another, to be as few pages as they need.
+        Assert.Single(sheet.Blocks.OfType<NewPage>());
+    }
+
+    [Fact]
+    public void Vehicle_sheet_says_once_what_holds_for_every_panel()
+    {
+        var one = Samples.Full() with { Panel = "roof", Cautions = ["Wear gloves.", "Work wet."] };
+        var other = Samples.Full() with { Panel = "hood", Cautions = ["Work wet.", "Mind the airbag."] };
+
+        var sheet = VehicleSheet.Of("AB 123", [new("a.jpg", one, []), new("b.jpg", other, [])], [], Words);
+
+        var text = XDocument.Parse(HtmlWriter.Write(sheet, Paper.A4).Replace("<!DOCTYPE html>", "", StringComparison.Ordinal)).Root!.Value;
+        string[] once = ["Wear gloves.", "Work wet.", "Mind the airbag.", "Equal photos, equal answers"];
+        Assert.All(once, said => Assert.Equal(2, text.Split(said).Length));
+    }
+
+    [Fact]
+    public void Finding_of_several_photos_says_once_what_limits_them_all()
+    {
+        var issue = new PhotoIssue(PhotoIssueCode.NoScale, "no card was found", "lay the card down", "nothing is said in millimeters");
+        var photos = Enumerable.Range(0, 4).Select(at => new PhotoReport
+        {
+            Sha256 = new string((char)('a' + at), 64),
+            WidthPx = 400,
+            HeightPx = 300,
+            Issues = at == 2 ? [] : [issue],
+        });
+        var subject = new FindingSubject("four", Samples.Full() with { Photos = [.. photos] }, []);
+
+        var items = FindingSheet.Of(subject, Words).Blocks.SelectMany(Inside).OfType<ItemList>().SelectMany(list => list.Items)
+            .Select(item => string.Concat(item.Select(run => run.Value))).ToList();
+
+        Assert.Contains("No scale (photos 1, 2, 4). No card was found. Nothing is said in millimeters. Lay the card down. ", items);
+
+        static IEnumerable<Block> Inside(Block block) =>
+            block is Beside beside ? beside.Columns.SelectMany(column => column).SelectMany(Inside) : [block];
+    }
+
+    [Fact]
+    public void Figure_shows_scale_card_and_reflected_edges_as_layers_of_their_own()
+    {
+        var photo = Samples.Full().Photos[0] with
+        {
+            Outlines =
+            [
+                new PhotoOutline(OutlineKind.ScaleCard, [new(10, 10), new(90, 10), new(90, 70), new(10, 70)]),
+                new PhotoOutline(OutlineKind.ReflectedEdge, [new(5, 200), new(395, 210)]),
+                new PhotoOutline(OutlineKind.ReflectedEdge, [new(5, 250), new(395, 260)]),
+            ],
+        };
+        var subject = new FindingSubject("door.jpg", Samples.Full() with { Photos = [photo] }, [Samples.Photo]);
+
+        var figure = Assert.Single(new FindingParts(subject, Words, "").Figures);
+
+        Assert.Equal(["domes", "scale card", "reflected edge", "scale bar"], figure.Drawing.Layers);
+        Assert.Contains("The dashed frame is the scale card. Waviness was read along the dashed line.", figure.Caption, StringComparison.Ordinal);
+        var dashed = figure.Drawing.Shapes.OfType<Stroke>().Where(one => one.Dash > 0).ToList();
+        Assert.Equal([1, 2, 2], dashed.Select(one => one.Layer));
+        Assert.Equal([true, false, false], dashed.Select(one => one.IsClosed));
+        Assert.Equal((395, 210), dashed[1].Points[^1]);
+    }
+
+    [Theory]
+    [InlineData(3)]
+    [InlineData(4)]
+    [InlineData(6)]
+    [InlineData(8)]
+    public void Finding_sheet_of_many_photos_has_two_pages_at_most(int count)
+    {
+        var photo = Samples.Photo;
+        var subject = new FindingSubject(
+            "many",
+            Samples.Full() with
+            {
+                Photos = [.. Enumerable.Range(0, count).Select(at => Samples.Full().Photos[0] with { DisplayName = $"photo-{at}.jpg" })],
+            },
+            [photo]);
+
+        using var document = UglyToad.PdfPig.PdfDocument.Open(PdfWriter.Write(FindingSheet.Of(subject, Words), Paper.A4, DateTimeOffset.UnixEpoch));
+
+        Assert.InRange(document.NumberOfPages, 1, 2);
+        Assert.Equal(count, document.GetPages().Sum(page => page.GetImages().Count()));
     }
 
     [Fact]

@@ -2,9 +2,7 @@ using System.CommandLine;
 using CoatScan.Cli.Connection;
 using CoatScan.Cli.Output;
 using CoatScan.Cli.Photos;
-using CoatScan.Cli.Sheets;
 using CoatScan.Cli.Text;
-using CoatScan.Reports;
 using CoatScan.V1;
 using Grpc.Core;
 
@@ -17,9 +15,7 @@ internal sealed class InspectCommand
     private readonly FactsOptions _facts = new();
     private readonly ServiceOptions _service = new();
     private readonly Option<ZonePair?> _zones = ZonesOption.Create();
-    private readonly Option<OutputFormat?> _format = FormatOption.CreateWithSheets();
-    private readonly Option<IReadOnlyList<SheetKind>?> _sheets = SheetsOption.Create();
-    private readonly Option<Paper?> _paper = PaperOption.Create();
+    private readonly SheetOptions _sheets = new("photo");
 
     private readonly Argument<string[]> _photos = new("photo")
     {
@@ -31,13 +27,6 @@ internal sealed class InspectCommand
     private readonly Option<bool> _samePanel = new("--same-panel")
     {
         Description = "All photos show one panel: one finding for all, at most 12 photos.",
-    };
-
-    private readonly Option<string?> _out = new("--out")
-    {
-        Description = "Folder for one JSON file and one sheet a photo, an index of the sheets, a table (findings.csv) and a summary.txt, "
-            + "besides the output here.",
-        HelpName = "folder",
     };
 
     private InspectCommand(Session session) => _session = session;
@@ -53,10 +42,7 @@ internal sealed class InspectCommand
         };
         inspect._facts.AddTo(command);
         command.Options.Add(inspect._zones);
-        command.Options.Add(inspect._format);
-        command.Options.Add(inspect._out);
-        command.Options.Add(inspect._sheets);
-        command.Options.Add(inspect._paper);
+        inspect._sheets.AddTo(command);
         inspect._service.AddTo(command);
         command.SetAction(inspect.RunAsync);
         return command;
@@ -72,11 +58,10 @@ internal sealed class InspectCommand
             throw CommandException.Usage($"--compare-zones takes one photo, or --same-panel; {places.Count} photos are given.");
         }
 
-        var format = parsed.GetValue(_format) ?? OutputFormat.Text;
-        var choice = Sheets(parsed, format, places.Count);
-        using var folder = parsed.GetValue(_out) is { } path ? OutFolder.Open(path, SheetWriter.OwnNames) : null;
-        var report = new OutcomeReport(
-            _session, format, kind: "photo", folder, folder is null ? null : new SheetWriter(folder, choice));
+        var format = _sheets.Format(parsed) ?? OutputFormat.Text;
+        var (folder, sheets) = _sheets.Open(parsed, format, parsed.GetValue(_samePanel) ? 1 : places.Count);
+        using var closing = folder;
+        var report = new OutcomeReport(_session, format, kind: "photo", folder, sheets);
 
         await using var service = await ServiceConnection.OpenAsync(_service.Read(parsed), cancellationToken);
         await CheckFactsAsync(service, facts, cancellationToken);
@@ -105,23 +90,6 @@ internal sealed class InspectCommand
         }
 
         return report.Code();
-    }
-
-    private SheetChoice Sheets(ParseResult parsed, OutputFormat format, int photoCount)
-    {
-        var kinds = parsed.GetValue(_sheets);
-        if (parsed.GetValue(_out) is null && (format is OutputFormat.Html or OutputFormat.Pdf || kinds is not null))
-        {
-            var option = kinds is null ? $"--format {format.ToString().ToLowerInvariant()}" : "--sheets";
-            throw CommandException.Usage($"{option} writes files: name a folder for them with --out.");
-        }
-
-        if (kinds?.Contains(SheetKind.Vehicle) == true && photoCount > SheetWriter.MostPanels && !parsed.GetValue(_samePanel))
-        {
-            throw CommandException.Usage($"--sheets vehicle takes at most {SheetWriter.MostPanels} photos; {photoCount} are given.");
-        }
-
-        return new(kinds ?? [SheetKind.Finding], format == OutputFormat.Pdf, parsed.GetValue(_paper) ?? Paper.A4);
     }
 
     private static async Task InspectPanelAsync(

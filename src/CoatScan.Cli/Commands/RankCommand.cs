@@ -22,7 +22,7 @@ internal sealed class RankCommand
 
     private readonly Session _session;
     private readonly ServiceOptions _service = new();
-    private readonly Option<OutputFormat?> _format = FormatOption.Create();
+    private readonly SheetOptions _sheets = new("case");
 
     private readonly Option<bool> _explain = new("--explain")
     {
@@ -52,9 +52,9 @@ internal sealed class RankCommand
             + " \"panel\":\"hood\",\"externalRef\":\"lot 7\"}. What was not read is null or left out.")
         {
             rank._cases.RefuseUnknownOptions(),
-            rank._format,
             rank._explain,
         };
+        rank._sheets.AddTo(command);
         rank._service.AddTo(command);
         command.Validators.Add(result =>
         {
@@ -73,11 +73,14 @@ internal sealed class RankCommand
         var files = parsed.GetValue(_cases) ?? [];
         var lines = files is [StandardInput];
         var explain = parsed.GetValue(_explain);
-        var format = parsed.GetValue(_format) ?? (lines && !explain ? OutputFormat.Json : OutputFormat.Text);
-        var report = new OutcomeReport(_session, format, kind: lines ? null : "case", explain: explain);
+        var format = _sheets.Format(parsed) ?? (lines && !explain ? OutputFormat.Json : OutputFormat.Text);
+        var (folder, sheets) = _sheets.Open(parsed, format, lines ? null : files.Length);
+        using var closing = folder;
+        var report = new OutcomeReport(_session, format, kind: lines ? null : "case", folder, sheets, explain);
 
         await using var service = await ServiceConnection.OpenAsync(_service.Read(parsed), cancellationToken);
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
+        await report.BeginAsync(cancellationToken);
         var ranked = Channel.CreateBounded<Task<PhotoOutcome>>(MostInFlight);
 
         // Reading standard input blocks and cannot be stopped, so it has its own thread and nobody waits for it.
@@ -96,7 +99,8 @@ internal sealed class RankCommand
             await stop.CancelAsync();
         }
 
-        if (!lines)
+        // A stream of lines is answered line by line and nothing after; a folder is finished whatever it came from.
+        if (!lines || folder is not null)
         {
             await report.FinishAsync(cancellationToken);
         }

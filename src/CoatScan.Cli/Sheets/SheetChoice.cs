@@ -8,6 +8,9 @@ namespace CoatScan.Cli.Sheets;
 /// <param name="Paper">For which paper.</param>
 internal sealed record SheetChoice(IReadOnlyList<SheetKind> Kinds, bool IsPdf, Paper Paper)
 {
+    /// <summary>The language.</summary>
+    public SheetWords Words { get; init; } = SheetWords.English;
+
     /// <summary>End of the files' names.</summary>
     public string Extension => IsPdf ? ".pdf" : ".html";
 

@@ -16,8 +16,6 @@ internal sealed class SheetWriter
     private const string VehicleName = "vehicle";
     private const string TableName = "findings.csv";
 
-    private static readonly SheetWords Words = SheetWords.English;
-
     private readonly OutFolder _folder;
     private readonly SheetChoice _choice;
     private readonly List<OverviewEntry> _entries = [];
@@ -78,7 +76,7 @@ internal sealed class SheetWriter
     /// <summary>Writes what stands over all outcomes.</summary>
     public async Task FinishAsync(CancellationToken cancellationToken)
     {
-        List<(string, string)> others = [("Photo guide", Guide), ("Table of all findings (CSV)", TableName)];
+        List<(string, string)> others = [(Words.GuideTitle, Guide), (Words.TableOfAll, TableName)];
         var last = _entries.Where(entry => entry.Finding is not null).Select(entry => entry.Finding!).LastOrDefault();
         if (Has(SheetKind.Vehicle))
         {
@@ -92,6 +90,8 @@ internal sealed class SheetWriter
         await SaveAsync(Guide, PhotoGuide.Of(Words), last, cancellationToken);
         await _folder.WriteAsync(TableName, System.Text.Encoding.UTF8.GetBytes(string.Concat(_rows)), cancellationToken);
     }
+
+    private SheetWords Words => _choice.Words;
 
     private string Guide => GuideName + _choice.Extension;
 

@@ -13,6 +13,9 @@ public sealed record CardReading(CardMessage Message, double MmPerPx, double Til
     /// <summary>The scale at every place of the card's plane; pixels are those of the photo at working size.</summary>
     public required PlaneScale Scale { get; init; }
 
+    /// <summary>Its corners from the upper left one on, clockwise as it is printed, pixels of the oriented original photo.</summary>
+    public required IReadOnlyList<(double X, double Y)> Corners { get; init; }
+
     /// <summary>Relative uncertainty of <see cref="MmPerPx"/>, 95 % half width: of the fit and of the print.</summary>
     public required double Uncertainty { get; init; }
 

@@ -19,6 +19,9 @@ internal static class ScaleCardFinder
     // The card asks to be printed at 100 % and checked: its line of 100 mm against a rule, which is read to half a millimeter.
     private const double PrintTolerance = 0.005;
 
+    private static readonly (double X, double Y)[] CornersMm =
+        [(0, 0), (ScaleCard.WidthMm, 0), (ScaleCard.WidthMm, ScaleCard.HeightMm), (0, ScaleCard.HeightMm)];
+
     /// <summary>The card; null if none is found.</summary>
     public static CardReading? Find(ReducedPhoto photo)
     {
@@ -45,12 +48,15 @@ internal static class ScaleCardFinder
         // A card's millimeters to the code's modules.
         var toModules = new Matrix3(
             1 / mmPerModule, 0, -ScaleCard.CodeLeftMm / mmPerModule, 0, 1 / mmPerModule, -ScaleCard.CodeTopMm / mmPerModule, 0, 0, 1);
+        Matrix3 fromCard = place.FromModules * toModules;
         double tilt = Tilt(place.FromModules, place.HalfModules, photo.Green.Width, photo.Green.Height);
         return new CardReading(sighting.Message, mmPerPx / photo.OriginalPxPerPx, tilt)
         {
             Scale = scale,
             Uncertainty = uncertainty,
-            Gray = GrayPatches.Read(photo, place.FromModules * toModules),
+            Gray = GrayPatches.Read(photo, fromCard),
+            Corners = [.. CornersMm.Select(corner => PlaneMapping.Map(fromCard, corner.X, corner.Y)).Select(at =>
+                ((at.X + 0.5) * photo.OriginalPxPerPx, (at.Y + 0.5) * photo.OriginalPxPerPx))],
         };
     }
 

@@ -17,6 +17,9 @@ internal sealed record ReflectedEdge
     /// it.</summary>
     internal required IReadOnlyList<double> BlurPx { get; init; }
 
+    /// <summary>Where it runs, a few points from end to end, pixels of the planes.</summary>
+    internal IReadOnlyList<(double X, double Y)> Course { get; init; } = [];
+
     /// <summary>Whether clipping cuts the bright side: its place is still told, its blur is not.</summary>
     internal required bool IsClipped { get; init; }
 

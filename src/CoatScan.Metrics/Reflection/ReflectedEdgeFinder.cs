@@ -23,6 +23,10 @@ internal static class ReflectedEdgeFinder
     private const float LeastSlope = 0.8f;
     private const int MostCandidates = 24;
     private const int MostEdges = 8;
+
+    // Enough to draw a bent edge; the waves themselves are too low to be drawn.
+    private const int CoursePoints = 25;
+
     private const double LeastTracedShare = 0.85;
     private const double LargestOvershoot = 0.2;
     private const double LargestSideScatter = 0.35;
@@ -92,8 +96,11 @@ internal static class ReflectedEdgeFinder
             CodingPowerPx3 = TraceCoding.PowerPx3(residuals, line.Direction, panel.OriginalPxPerPx),
             BlurPx = [.. profiles.Select(profile => profile.BlurPx(strip.InterpolationVariance)).OfType<double>()],
             IsClipped = false,
+            Course = [.. Enumerable.Range(0, CoursePoints).Select(point => On(line, trace, point * (trace.PositionsPx.Length - 1) / (CoursePoints - 1)))],
         };
     }
+
+    private static (double X, double Y) On(EdgeLine line, EdgeTrace trace, int row) => line.At(row, trace.PositionsPx[row]);
 
     private static bool HasEvenSides(EdgeTrace trace)
     {

@@ -98,9 +98,18 @@ public static class HtmlWriter
                 to.Close("figure");
                 break;
             case Beside beside:
-                to.Open("div", ("class", "beside"));
-                Column(to, beside.Left);
-                Column(to, beside.Right);
+                to.Open("div", ("class", beside switch
+                {
+                    { Columns.Count: > 3 } => "beside four",
+                    { Columns.Count: 3 } => "beside three",
+                    { IsLastWide: true } => "beside wide",
+                    _ => "beside",
+                }));
+                foreach (IReadOnlyList<Block> column in beside.Columns)
+                {
+                    Column(to, column);
+                }
+
                 to.Close("div");
                 break;
             case Frame frame:

@@ -48,10 +48,21 @@ public sealed record Table(
 /// <param name="Anchor">Name to lead to; empty for none.</param>
 public sealed record Figure(Drawing Drawing, string Alternative, string Caption, string Anchor = "") : Block;
 
-/// <summary>Two columns beside each other; below each other where the page is narrow.</summary>
-/// <param name="Left">The left column, or the first.</param>
-/// <param name="Right">The right column, or the second.</param>
-public sealed record Beside(IReadOnlyList<Block> Left, IReadOnlyList<Block> Right) : Block;
+/// <summary>Columns beside each other on a wide page, below each other on a narrow one.</summary>
+/// <param name="Columns">The columns, from the left; two to four.</param>
+public sealed record Beside(IReadOnlyList<IReadOnlyList<Block>> Columns) : Block
+{
+    /// <summary>Two columns of one width.</summary>
+    /// <param name="left">The left column, or the first.</param>
+    /// <param name="right">The right column, or the second.</param>
+    public Beside(IReadOnlyList<Block> left, IReadOnlyList<Block> right)
+        : this([left, right])
+    {
+    }
+
+    /// <summary>Whether the last of two columns is twice as wide as the first.</summary>
+    public bool IsLastWide { get; init; }
+}
 
 /// <summary>Something in a frame that must not be overlooked.</summary>
 /// <param name="Title">What it is about.</param>

@@ -152,9 +152,69 @@ internal sealed class PdfLayout
 
     private List<Strip> Beside(Beside beside, double width)
     {
-        double column = (width - BetweenColumns) / 2;
-        List<Strip> Column(IReadOnlyList<Block> blocks) => [.. All(blocks, column).SkipWhile(strip => strip.IsSpace)];
-        return [SideBySide([(Column(beside.Left), 0), (Column(beside.Right), column + BetweenColumns)]), Strip.Space(Gap / 2)];
+        double one = (width - (BetweenColumns * (beside.Columns.Count - 1))) / (beside.Columns.Count + (beside.IsLastWide ? 1 : 0));
+        double at = 0;
+        var columns = new List<(List<Strip> Strips, double At)>();
+        for (int index = 0; index < beside.Columns.Count; index++)
+        {
+            double column = beside.IsLastWide && index == beside.Columns.Count - 1 ? 2 * one : one;
+            columns.Add(([.. All(beside.Columns[index], column).SkipWhile(strip => strip.IsSpace)], at));
+            at += column + BetweenColumns;
+        }
+
+        return [.. columns.Count == 2 ? InPieces(columns[0], columns[1]) : [SideBySide(columns)], Strip.Space(Gap / 2)];
+    }
+
+    // Two columns may go on on the next page where both end a line at about one height and neither keeps with its next.
+    private static IEnumerable<Strip> InPieces((List<Strip> Strips, double At) left, (List<Strip> Strips, double At) right)
+    {
+        const double Slack = 5;
+        (int leftFrom, int rightFrom, int leftTo, int rightTo) = (0, 0, 0, 0);
+        double down = 0;
+        while (leftTo < left.Strips.Count && rightTo < right.Strips.Count)
+        {
+            // down: how much further the left column reaches since the last cut.
+            if (down <= 0)
+            {
+                down += left.Strips[leftTo++].Height;
+            }
+            else
+            {
+                down -= right.Strips[rightTo++].Height;
+            }
+
+            bool isFree = leftTo > leftFrom && rightTo > rightFrom
+                && !left.Strips[leftTo - 1].KeepsWithNext && !right.Strips[rightTo - 1].KeepsWithNext;
+            // The shorter column is filled up: never inside a paragraph, where it would show.
+            bool isSeam = down > 0 ? EndsItem(right.Strips, rightTo) : EndsItem(left.Strips, leftTo);
+            if (isFree && (Math.Abs(down) < 0.5 || (isSeam && Math.Abs(down) < Slack)))
+            {
+                yield return Piece();
+                (leftFrom, rightFrom, down) = (leftTo, rightTo, 0);
+            }
+        }
+
+        if (leftFrom < left.Strips.Count && rightFrom < right.Strips.Count)
+        {
+            (leftTo, rightTo) = (left.Strips.Count, right.Strips.Count);
+            yield return Piece();
+            yield break;
+        }
+
+        // One column alone is left: it breaks wherever it likes.
+        foreach (Strip rest in left.Strips.Skip(leftFrom))
+        {
+            yield return rest with { Draw = (canvas, x, y) => rest.Draw(canvas, x + left.At, y) };
+        }
+
+        foreach (Strip rest in right.Strips.Skip(rightFrom))
+        {
+            yield return rest with { Draw = (canvas, x, y) => rest.Draw(canvas, x + right.At, y) };
+        }
+
+        static bool EndsItem(List<Strip> strips, int to) => to == strips.Count || strips[to].IsSpace || (to > 0 && strips[to - 1].IsSpace);
+
+        Strip Piece() => SideBySide([(left.Strips[leftFrom..leftTo], left.At), (right.Strips[rightFrom..rightTo], right.At)]);
     }
 
     private List<Strip> Frame(Frame frame, double width)

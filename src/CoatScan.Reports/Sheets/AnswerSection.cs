@@ -8,7 +8,7 @@ internal static class AnswerSection
     private const double WorthNaming = 0.05;
     private const int MostCauses = 3;
 
-    public static IReadOnlyList<Block> Blocks(Finding finding, SheetWords words)
+    public static IReadOnlyList<Block> Blocks(Finding finding, SheetWords words, bool isOfSeveral = false)
     {
         // A sound finish has nobody to answer for it.
         if (finding.Verdict is Verdict.NotAssessable or Verdict.Sound || finding.Conditions is [{ Condition: "sound" }, ..])
@@ -33,9 +33,14 @@ internal static class AnswerSection
             why.Add(new Heading(3, words.LikelyCauses));
             why.Add(new ItemList(true, [.. causes.Select(one => new Text[]
             {
-                Text.Bold($"{Phrases.Capital(one.Text.Length > 0 ? one.Text : Phrases.OfId(one.Cause))}, {Shares.Percent(one.Probability)}"),
+                Text.Bold($"{Phrases.Capital(one.Text.Length > 0 ? one.Text : Phrases.OfId(one.Cause))}, {words.Percent(one.Probability)}"),
                 one.Mechanism.Length > 0 ? $": {one.Mechanism.TrimEnd('.')}." : ".",
             })]));
+        }
+
+        if (isOfSeveral)
+        {
+            return why;
         }
 
         List<Block> who = parties.Count == 0 ? [] :
@@ -61,7 +66,7 @@ internal static class AnswerSection
         columns.AddRange(anyReason ? [(words.SpeaksFor, 2.6), (words.SpeaksAgainst, 2.6)] : []);
         return new(words.PartiesCaption, columns, [.. parties.Select(one =>
         {
-            List<Text> row = [Phrases.Capital(one.Text.Length > 0 ? one.Text : Phrases.OfId(one.Party)), Shares.Percent(one.Probability)];
+            List<Text> row = [Phrases.Capital(one.Text.Length > 0 ? one.Text : Phrases.OfId(one.Party)), words.Percent(one.Probability)];
             row.AddRange(anyReason ? [string.Join("; ", one.For), string.Join("; ", one.Against)] : []);
             return row;
         })]);

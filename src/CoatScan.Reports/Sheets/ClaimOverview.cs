@@ -17,6 +17,7 @@ public static class ClaimOverview
         ArgumentNullException.ThrowIfNull(words);
         var parties = subjects
             .Where(one => HasFault(one.Finding))
+            .Select(one => FindingWords.In(one, words.Trade))
             .SelectMany(one => one.Finding.Parties
                 .Where((party, rank) => rank == 0 || party.Probability >= WorthNaming)
                 .Select(party => (one.Subject, Party: party)))
@@ -31,7 +32,7 @@ public static class ClaimOverview
                 {
                     one.Subject,
                     Phrases.Capital(one.Party.Text.Length > 0 ? one.Party.Text : Phrases.OfId(one.Party.Party)),
-                    Shares.Percent(one.Party.Probability),
+                    words.Percent(one.Party.Probability),
                     Phrases.Capital(string.Join("; ", one.Party.For)),
                     Phrases.Capital(string.Join("; ", one.Party.Against)),
                 })]),
@@ -45,6 +46,7 @@ public static class ClaimOverview
         ArgumentNullException.ThrowIfNull(words);
         List<string[]> rows = [.. subjects
             .Where(one => HasFault(one.Finding))
+            .Select(one => FindingWords.In(one, words.Trade))
             .Select(one => new[]
             {
                 one.Subject,
@@ -79,7 +81,7 @@ public static class ClaimOverview
         ArgumentNullException.ThrowIfNull(subjects);
         ArgumentNullException.ThrowIfNull(words);
         var asked = subjects
-            .SelectMany(one => one.Finding.Claim.Questions.Select(question => (Question: question, one.Subject)))
+            .SelectMany(one => one.Finding.Claim.Questions.Select(question => (Question: words.Trade.Say(question), one.Subject)))
             .GroupBy(one => one.Question, one => one.Subject)
             .ToList();
         return asked.Count == 0 ? [] :

@@ -14,7 +14,7 @@ public static partial class CustomerNote
     {
         ArgumentNullException.ThrowIfNull(subject);
         ArgumentNullException.ThrowIfNull(words);
-        Finding finding = subject.Finding;
+        Finding finding = FindingWords.In(subject.Finding, words.Trade);
         List<(string, string)> facts = [];
         if (finding.Panel.Length > 0)
         {

@@ -35,7 +35,7 @@ internal static class EvidenceSection
         if (finding.SetCoverage is { } coverage && open.Count > 1)
         {
             yield return new Paragraph(
-                Tone.Small, SheetWords.Fill(words.CannotExclude, string.Join(", ", open), Shares.Percent(coverage)));
+                Tone.Small, SheetWords.Fill(words.CannotExclude, string.Join(", ", open), words.Percent(coverage)));
         }
 
         if (finding.LookAlikes.Count > 0)

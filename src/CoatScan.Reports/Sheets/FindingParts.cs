@@ -8,7 +8,9 @@ namespace CoatScan.Reports;
 /// <param name="guideHref">Address of the photo guide, to lead from a retake to its picture; empty for none.</param>
 public sealed class FindingParts(FindingSubject subject, SheetWords words, string guideHref)
 {
-    private Finding Finding => subject.Finding;
+    private readonly FindingSubject _subject = FindingWords.In(subject, words.Trade);
+
+    private Finding Finding => _subject.Finding;
 
     /// <summary>The finding in two or three words.</summary>
     public string Title => Headline.Title(Finding, words);
@@ -17,13 +19,13 @@ public sealed class FindingParts(FindingSubject subject, SheetWords words, strin
     public string Sentence => Headline.Sentence(Finding, words);
 
     /// <summary>Panel, reference, photos, time.</summary>
-    public IReadOnlyList<Block> Facts => [new FactList([.. Headline.Facts(subject, words)])];
+    public IReadOnlyList<Block> Facts => [new FactList([.. Headline.Facts(_subject, words)])];
 
     /// <summary>How sure it is and why.</summary>
     public IReadOnlyList<Block> Sure => [.. Headline.Sure(Finding, words)];
 
     /// <summary>The photos with what shows on them.</summary>
-    public IReadOnlyList<Figure> Figures => [.. PhotoFigure.All(subject, words)];
+    public IReadOnlyList<Figure> Figures => [.. PhotoFigure.All(_subject, words)];
 
     /// <summary>What to do and what not.</summary>
     public IReadOnlyList<Block> Remedy => [.. RemedySection.Blocks(Finding, words)];
@@ -38,5 +40,5 @@ public sealed class FindingParts(FindingSubject subject, SheetWords words, strin
     public IReadOnlyList<Block> Answer => AnswerSection.Blocks(Finding, words);
 
     /// <summary>What the finding was made from.</summary>
-    public IReadOnlyList<Block> Provenance => [.. ProvenanceSection.Blocks(Finding, words)];
+    public IReadOnlyList<Block> Provenance => [.. ProvenanceSection.Blocks(Finding, words), new Paragraph(Tone.Small, words.SmallPrint)];
 }

@@ -14,18 +14,22 @@ public static class FindingSheet
     {
         ArgumentNullException.ThrowIfNull(subject);
         ArgumentNullException.ThrowIfNull(words);
+        subject = FindingWords.In(subject, words.Trade);
         return new(
             $"{Headline.Title(subject.Finding, words)}: {subject.Subject}",
             $"{words.FindingSheet}  |  {string.Join("  |  ", new[] { subject.Subject, subject.Finding.ExternalRef, subject.Finding.Name }.Where(one => one.Length > 0))}",
             words.Language,
-            Blocks(subject, words, guideHref))
+            [
+                .. PanelBlocks(subject, words, guideHref),
+                new Paragraph(Tone.Small, words.SmallPrint),
+            ])
         {
             WantedPages = 2,
         };
     }
 
-    /// <summary>The blocks of the sheet, also for a sheet of several findings.</summary>
-    internal static IReadOnlyList<Block> Blocks(FindingSubject subject, SheetWords words, string guideHref, string anchor = "")
+    /// <summary>The blocks of one finding, which is in the language already; on a sheet of several the overview has parties and dates.</summary>
+    internal static IReadOnlyList<Block> PanelBlocks(FindingSubject subject, SheetWords words, string guideHref, string anchor = "")
     {
         Finding finding = subject.Finding;
         return
@@ -35,7 +39,7 @@ public static class FindingSheet
             .. NextTestSection.Blocks(finding, words),
             .. EvidenceSection.Blocks(finding, words),
             .. MeasurementSection.Blocks(finding, words, guideHref),
-            .. AnswerSection.Blocks(finding, words),
+            .. AnswerSection.Blocks(finding, words, isOfSeveral: anchor.Length > 0),
             .. ProvenanceSection.Blocks(finding, words),
         ];
     }

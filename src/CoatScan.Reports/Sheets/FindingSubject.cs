@@ -9,8 +9,8 @@ namespace CoatScan.Reports;
 /// listed without a picture.</param>
 public sealed record FindingSubject(string Name, Finding Finding, IReadOnlyList<SheetPhoto> Photos)
 {
-    /// <summary>The panel if it has a name, else the name of the photo or case.</summary>
-    public string Subject => Finding.Panel.Length > 0 ? Finding.Panel : Name;
+    /// <summary>The panel if it has a name, else the name of the photo or case without its folder.</summary>
+    public string Subject => Finding.Panel.Length > 0 ? Finding.Panel : Name[(Name.LastIndexOfAny(['/', '\\']) + 1)..];
 
     /// <summary>The picture of a photo; null if it is not at hand.</summary>
     public SheetPhoto? Picture(int photoIndex) =>

@@ -8,6 +8,7 @@ internal static class Headline
 {
     private const string SoundCondition = "sound";
     private const int MostOthers = 3;
+    private const int MostInRow = 4;
     private const double WorthNaming = 0.05;
 
     /// <summary>The finding in two or three words.</summary>
@@ -35,7 +36,7 @@ internal static class Headline
         }
 
         string name = ConditionName.Of(lead);
-        string share = Shares.Percent(lead.Probability);
+        string share = words.Percent(lead.Probability);
         return finding.Verdict switch
         {
             Verdict.Conclusive => SheetWords.Fill(words.SentenceDecided, name, share),
@@ -60,9 +61,30 @@ internal static class Headline
             yield break;
         }
 
-        foreach (Figure[] pair in figures.Chunk(2))
+        if (figures.Count == 2)
         {
-            yield return new Beside([pair[0]], pair.Length > 1 ? [pair[1]] : []);
+            yield return new Beside([figures[0]], [figures[1]]);
+        }
+        else
+        {
+            // As many in a row as let the sheet keep to two pages; what is said stands beside one or two that make no full row.
+            int each = Math.Clamp(figures.Count, 3, MostInRow);
+            int full = figures.Count / each * each;
+            foreach (Figure[] row in figures.Take(full).Chunk(each))
+            {
+                yield return Row(row);
+            }
+
+            List<Figure> rest = [.. figures.Skip(full)];
+            if (rest.Count > 2)
+            {
+                yield return Row(rest);
+            }
+            else if (rest.Count > 0)
+            {
+                yield return new Beside([.. rest.Select(figure => (IReadOnlyList<Block>)[figure]), sure]) { IsLastWide = rest.Count == 1 };
+                yield break;
+            }
         }
 
         foreach (Block block in sure)
@@ -70,6 +92,8 @@ internal static class Headline
             yield return block;
         }
     }
+
+    private static Beside Row(IEnumerable<Figure> figures) => new([.. figures.Select(figure => (IReadOnlyList<Block>)[figure])]);
 
     public static IEnumerable<(string, string)> Facts(FindingSubject subject, SheetWords words)
     {
@@ -84,9 +108,14 @@ internal static class Headline
             yield return (words.Reference, finding.ExternalRef);
         }
 
-        yield return (finding.Photos.Count > 0 ? words.Photos : words.Case, subject.Name);
+        yield return (finding.Photos.Count > 0 ? words.Photos : words.Case, Name(subject, words));
         yield return (words.FoundOn, finding.CreateTime.UtcDateTime.ToString("yyyy-MM-dd HH:mm 'UTC'", CultureInfo.InvariantCulture));
     }
+
+    // Of several photos the first and how many more there are; the provenance names each.
+    private static string Name(FindingSubject subject, SheetWords words) => subject.Finding.Photos is [{ DisplayName.Length: > 0 } first, _, ..] all
+        ? first.DisplayName[(first.DisplayName.LastIndexOfAny(['/', '\\']) + 1)..] + " " + SheetWords.Fill(words.AndMore, all.Count - 1)
+        : subject.Name;
 
     public static IEnumerable<Block> Sure(Finding finding, SheetWords words)
     {
@@ -118,5 +147,5 @@ internal static class Headline
     private static IEnumerable<string> Named(IReadOnlyList<ConditionShare> conditions, SheetWords words) => conditions
         .Where((one, rank) => rank == 0 || one.Probability >= WorthNaming)
         .Take(MostOthers)
-        .Select(one => $"{ConditionName.Of(one)} {Shares.Percent(one.Probability)}");
+        .Select(one => $"{ConditionName.Of(one)} {words.Percent(one.Probability)}");
 }

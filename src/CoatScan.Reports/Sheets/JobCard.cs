@@ -12,7 +12,7 @@ public static class JobCard
     {
         ArgumentNullException.ThrowIfNull(subject);
         ArgumentNullException.ThrowIfNull(words);
-        Finding finding = subject.Finding;
+        Finding finding = FindingWords.In(subject.Finding, words.Trade);
         List<(string, string)> facts = [];
         if (finding.Panel.Length > 0)
         {

@@ -9,19 +9,26 @@ internal static class LimitSection
     private const int MostNames = 2;
     private const int MostReasons = 4;
 
+    // Of many photos the sheet keeps to two pages; how many reasons are left out is said.
+    private const int ManyPhotos = 4;
+    private const int MostReasonsOfMany = 2;
+
     public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref)
     {
-        List<IReadOnlyList<Text>> photos = [.. finding.Photos.SelectMany((photo, index) => photo.Issues.Select(issue => Issue(
-            issue, finding.Photos.Count > 1 ? index + 1 : null, words, guideHref)))];
+        List<IReadOnlyList<Text>> photos = [.. finding.Photos
+            .SelectMany((photo, index) => photo.Issues.Select(issue => (Issue: issue, Number: index + 1)))
+            .GroupBy(one => (one.Issue.Code, one.Issue.Limits, one.Issue.HowToFix))
+            .Select(group => Issue([.. group], finding.Photos.Count > 1, words, guideHref))];
         List<IReadOnlyList<Text>> absent = [.. finding.Measurements
             .Where(one => one.AbsentReason is not null)
-            .GroupBy(one => one.AbsentReason!, one => MetricName.Of(one.Metric))
+            .GroupBy(one => one.AbsentReason!, one => words.Metric(one.Metric))
             .OrderByDescending(group => group.Count())
             .Select(group => Absent(group.Key, [.. group.Distinct()], words))];
-        int more = absent.Count - MostReasons;
+        int most = finding.Photos.Count < ManyPhotos ? MostReasons : MostReasonsOfMany;
+        int more = absent.Count - most;
         if (more > 0)
         {
-            absent = [.. absent.Take(MostReasons), [SheetWords.Fill(words.MoreReasons, more)]];
+            absent = [.. absent.Take(most), [SheetWords.Fill(words.MoreReasons, more)]];
         }
 
         if (photos.Count > 0)
@@ -37,13 +44,21 @@ internal static class LimitSection
         }
     }
 
-    private static List<Text> Issue(PhotoIssue issue, int? number, SheetWords words, string guideHref)
+    // What holds for several photos is said once; what was measured on each, with each.
+    private static List<Text> Issue(List<(PhotoIssue Issue, int Number)> group, bool isNumbered, SheetWords words, string guideHref)
     {
+        PhotoIssue issue = group[0].Issue;
+        List<string> details = [.. group.Select(one => one.Issue.Detail).Distinct()];
+        string which = string.Join(", ", group.Select(one => one.Number.ToString(CultureInfo.InvariantCulture)));
+        string name = group.Count == 1 ? SheetWords.Fill(words.PhotoNumber, which) : SheetWords.Fill(words.PhotoNumbers, which);
+        string detail = details.Count == 1 || !isNumbered
+            ? string.Join(" ", details.Select(Phrases.Sentence))
+            : string.Join(" ", group.Select(one => $"{one.Number}: {Phrases.Sentence(one.Issue.Detail)}"));
         GuidePicture picture = GuidePictures.For(issue.Code);
         List<Text> item =
         [
-            Text.Bold(words.PhotoIssue(issue.Code) + (number is { } which ? $" ({SheetWords.Fill(words.PhotoNumber, which)})" : "") + ". "),
-            string.Concat(new[] { issue.Detail, issue.Limits, issue.HowToFix }.Where(part => part.Length > 0).Select(part => Phrases.Sentence(part) + " ")),
+            Text.Bold(words.PhotoIssue(issue.Code) + (isNumbered ? $" ({name})" : "") + ". "),
+            string.Concat(new[] { detail, issue.Limits, issue.HowToFix }.Where(part => part.Length > 0).Select(part => Phrases.Sentence(part) + " ")),
         ];
         if (guideHref.Length > 0)
         {

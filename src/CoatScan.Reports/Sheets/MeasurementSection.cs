@@ -8,6 +8,10 @@ internal static class MeasurementSection
 {
     private const int MostValues = 8;
 
+    // Of many photos the sheet keeps to two pages; the JSON has every value.
+    private const int ManyPhotos = 4;
+    private const int MostValuesOfMany = 4;
+
     public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref)
     {
         List<Block> values = [.. Values(finding, words)];
@@ -48,7 +52,7 @@ internal static class MeasurementSection
 
     private static IEnumerable<Block> Values(Finding finding, SheetWords words)
     {
-        List<Measurement> values = [.. MetricChoice.Of(finding).Where(one => one.Value is not null).Take(MostValues)];
+        List<Measurement> values = [.. MetricChoice.Of(finding).Where(one => one.Value is not null).Take(finding.Photos.Count < ManyPhotos ? MostValues : MostValuesOfMany)];
         if (values.Count > 0)
         {
             bool several = finding.Photos.Count > 1;
@@ -66,7 +70,7 @@ internal static class MeasurementSection
         string unit = isShare ? " %" : words.Unit(one.Unit);
         List<Text> row =
         [
-            Phrases.Capital(MetricName.WithoutUnit(one.Metric)),
+            Phrases.Capital(words.MetricWithoutUnit(one.Metric)),
             Shares.Measured(one.Value!.Value * factor, one.Uncertainty * factor) + unit,
             one.Uncertainty is { } spread ? "± " + Shares.Measured(spread * factor, spread * factor) + unit : words.NotKnown,
         ];

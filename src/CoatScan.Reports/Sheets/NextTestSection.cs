@@ -6,6 +6,10 @@ namespace CoatScan.Reports;
 internal static class NextTestSection
 {
     private const int MostTests = 3;
+
+    // Of many photos the sheet keeps to two pages; the others are named below.
+    private const int ManyPhotos = 4;
+    private const int MostTestsOfMany = 2;
     private const int MostFurther = 5;
 
     public static IEnumerable<Block> Blocks(Finding finding, SheetWords words)
@@ -15,17 +19,18 @@ internal static class NextTestSection
             yield break;
         }
 
+        int most = finding.Photos.Count < ManyPhotos ? MostTests : MostTestsOfMany;
         yield return new Heading(2, words.NextTests);
         yield return new Table(
             words.NextTestsCaption,
             [(words.Test, 1.5), (words.How, 3.2), (words.TimeAndTrace, 1.4), (words.Decides, 2.4)],
-            [.. finding.NextTests.Take(MostTests).Select(one => Row(one, words))]);
-        if (finding.NextTests.Count > MostTests)
+            [.. finding.NextTests.Take(most).Select(one => Row(one, words))]);
+        if (finding.NextTests.Count > most)
         {
             yield return new Paragraph(
                 Tone.Plain,
                 Text.Bold(words.AfterThat + " "),
-                string.Join(", ", finding.NextTests.Skip(MostTests).Take(MostFurther).Select(Name)) + ".");
+                string.Join(", ", finding.NextTests.Skip(most).Take(MostFurther).Select(Name)) + ".");
         }
     }
 

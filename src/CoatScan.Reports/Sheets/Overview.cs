@@ -38,7 +38,7 @@ public static class Overview
     private static IEnumerable<Block> Written(IReadOnlyList<OverviewEntry> entries, SheetWords words)
     {
         List<OverviewEntry> ordered =
-            [.. entries.OrderBy(entry => entry.Finding is { } finding ? OverviewOrder.Of(finding) : OverviewOrder.Failed)];
+            [.. entries.Select(entry => entry.Finding is { } finding ? entry with { Finding = FindingWords.In(finding, words.Trade) } : entry).OrderBy(entry => entry.Finding is { } finding ? OverviewOrder.Of(finding) : OverviewOrder.Failed)];
         int retakes = entries.Count(entry => Retakes(entry.Finding).Any() || entry.Finding is null or { Verdict: Verdict.NotAssessable });
         int unscaled = entries.Sum(entry => entry.Finding?.Photos.Count(photo => photo.Scale.MmPerPx is null) ?? 0);
         yield return new Paragraph(Tone.Lead, SheetWords.Fill(words.OverviewCounts, entries.Count, retakes));
@@ -81,7 +81,7 @@ public static class Overview
         ];
         row.AddRange(anyRating ? [string.Join("; ", finding.Ratings.Select(one => $"{one.Standard}: {one.Designation}"))] : []);
         row.Add(words.RemedyRange(RemedyClasses.Of(finding.Remedy)));
-        row.AddRange(anyHours ? [RemedyClasses.Hours(finding.Remedy) is { } hours ? $"{Shares.Figure(hours.Low)} to {Shares.Figure(hours.High)}" : ""] : []);
+        row.AddRange(anyHours ? [RemedyClasses.Hours(finding.Remedy) is { } hours ? SheetWords.Fill(words.RangeOf, Shares.Figure(hours.Low), Shares.Figure(hours.High)) : ""] : []);
         row.Add(finding.Verdict == Verdict.NotAssessable
             ? words.AnotherPhoto
             : string.Join("; ", Retakes(finding).Select(words.PhotoIssue)));
@@ -92,7 +92,7 @@ public static class Overview
     private static Text Lead(Finding finding, SheetWords words) => finding switch
     {
         { Verdict: Verdict.Inconclusive, Conditions: [var lead, ..] } =>
-            $"{ConditionName.Of(lead)} {Shares.Percent(lead.Probability)}?",
+            $"{ConditionName.Of(lead)} {words.Percent(lead.Probability)}?",
         _ => Headline.Title(finding, words),
     };
 

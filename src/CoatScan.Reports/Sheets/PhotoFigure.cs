@@ -14,6 +14,10 @@ internal static class PhotoFigure
     private const double LinePart = 0.0035;
     private const double NumberPart = 0.034;
 
+    // Several photos are printed smaller, and their numbers must still be read.
+    private const int ManyPhotos = 3;
+    private const double LargerNumbers = 1.6;
+
     /// <summary>One figure for each photo whose picture is at hand.</summary>
     public static IEnumerable<Figure> All(FindingSubject subject, SheetWords words)
     {
@@ -36,12 +40,13 @@ internal static class PhotoFigure
         int left = Math.Max(0, shown.Count - MostRegions);
         shown = [.. shown.Take(MostRegions)];
         double side = Math.Max(picture.WidthPx, picture.HeightPx);
+        double letters = side * NumberPart * (finding.Photos.Count < ManyPhotos ? 1 : LargerNumbers);
         var shapes = new List<Shape>();
         List<string> layers = [.. shown.Select(one => one.Class.VisualClass).Distinct()];
         for (int number = 1; number <= shown.Count; number++)
         {
             int layer = layers.IndexOf(shown[number - 1].Class.VisualClass);
-            shapes.AddRange(Outline(shown[number - 1].Region, number, side, picture).Select(shape => shape with { Layer = layer }));
+            shapes.AddRange(Outline(shown[number - 1].Region, number, side, letters, picture).Select(shape => shape with { Layer = layer }));
         }
 
         // Only where the finding speaks of spots: on a scratched panel they would be noise.
@@ -53,10 +58,16 @@ internal static class PhotoFigure
             names.Add(words.SpotLayer);
         }
 
+        foreach (var (kind, lines) in photo.Outlines.GroupBy(one => one.Kind).Select(group => (group.Key, group.ToList())))
+        {
+            shapes.AddRange(lines.SelectMany(line => Line(line, side)).Select(shape => shape with { Layer = names.Count }));
+            names.Add(words.OutlineLayer(kind));
+        }
+
         string scale = "";
         if (photo.Scale.MmPerPx is { } mmPerPx)
         {
-            var bar = ScaleBar.Of(mmPerPx, picture.WidthPx, picture.HeightPx, side * NumberPart);
+            var bar = ScaleBar.Of(mmPerPx, picture.WidthPx, picture.HeightPx, letters);
             shapes.AddRange(bar.Shapes.Select(shape => shape with { Layer = names.Count }));
             names.Add(words.ScaleBar);
             scale = SheetWords.Fill(words.CaptionScale, bar.Label);
@@ -75,6 +86,7 @@ internal static class PhotoFigure
             what.Length > 0 ? what + "." : words.CaptionNothingOutlined,
             left > 0 ? SheetWords.Fill(words.CaptionMoreRegions, left) : "",
             hasSpots ? SheetWords.Fill(words.CaptionSpots, photo.Spots.Count) : "",
+            string.Join(" ", photo.Outlines.Select(one => one.Kind).Distinct().Select(words.OutlineCaption)),
             scale,
         }.Where(one => one.Length > 0));
         return new(
@@ -95,13 +107,13 @@ internal static class PhotoFigure
             : one.Number.ToString(CultureInfo.InvariantCulture)));
         string key = SheetWords.Fill(
             share.BesideProbability is null ? words.CaptionRegions : words.CaptionBesideRegions,
-            numbers, words.VisualClass(share.VisualClass), Shares.Percent(share.BesideProbability ?? share.Probability),
-            Shares.Percent(share.AreaFraction));
+            numbers, words.VisualClass(share.VisualClass), words.Percent(share.BesideProbability ?? share.Probability),
+            words.Percent(share.AreaFraction));
         return share.Check switch
         {
             null => key,
             { Basis: ClassCheckBasis.RealPhotos, Recall: { } recall } =>
-                $"{key} ({SheetWords.Fill(words.CheckedOnRealPhotos, share.Check.Photos, Shares.Percent(recall))})",
+                $"{key} ({SheetWords.Fill(words.CheckedOnRealPhotos, share.Check.Photos, words.Percent(recall))})",
             _ => $"{key} ({words.CheckedOnRenderedOnly})",
         };
     }
@@ -115,11 +127,21 @@ internal static class PhotoFigure
         yield return new Ellipse(spot.CenterXPx, spot.CenterYPx, radius, radius) { Line = 0, Thickness = line };
     }
 
+    // Dashes tell these from the outlines of what is wrong, in gray too.
+    private static IEnumerable<Shape> Line(PhotoOutline outline, double side)
+    {
+        double line = side * LinePart * 0.8;
+        (double, double)[] points = [.. outline.Points.Select(point => (point.XPx, point.YPx))];
+        bool isClosed = outline.Kind == OutlineKind.ScaleCard;
+        yield return new Stroke(points, isClosed) { Line = 1, Thickness = 2.2 * line };
+        yield return new Stroke(points, isClosed) { Line = 0, Thickness = line, Dash = 5 * line };
+    }
+
     // A dark line on a light one is seen on any paint, in color and in gray.
-    private static IEnumerable<Shape> Outline(Region region, int number, double side, SheetPhoto picture)
+    private static IEnumerable<Shape> Outline(Region region, int number, double side, double letters, SheetPhoto picture)
     {
         double line = side * LinePart;
-        double radius = side * NumberPart / 2 * 1.25;
+        double radius = letters / 2 * 1.25;
         double left = Math.Max(region.StartXPx, line);
         double top = Math.Max(region.StartYPx, line);
         double right = Math.Min(region.EndXPx, picture.WidthPx - line);
@@ -131,6 +153,6 @@ internal static class PhotoFigure
         double y = Math.Min(top + radius + line, picture.HeightPx - radius);
         yield return new Ellipse(x, y, radius, radius) { Line = 1, Fill = 0, Thickness = line };
         string label = number.ToString(CultureInfo.InvariantCulture);
-        yield return new Lettering(x, y + (side * NumberPart * 0.36), side * NumberPart, label, IsCentered: true) { Fill = 1 };
+        yield return new Lettering(x, y + (letters * 0.36), letters, label, IsCentered: true) { Fill = 1 };
     }
 }

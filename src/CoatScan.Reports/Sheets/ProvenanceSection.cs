@@ -23,7 +23,7 @@ internal static class ProvenanceSection
                 finding.Photos.Count > 1 ? Phrases.Capital(SheetWords.Fill(words.PhotoNumber, index + 1)) : words.Photo,
                 string.Join(", ", new[]
                 {
-                    photo.DisplayName,
+                    photo.DisplayName[(photo.DisplayName.LastIndexOfAny(['/', '\\']) + 1)..],
                     string.Create(CultureInfo.InvariantCulture, $"{photo.WidthPx} x {photo.HeightPx} px"),
                     photo.CaptureTime is { } time ? SheetWords.Fill(words.TakenAt, time) : "",
                     Scale(photo.Scale, words),
@@ -33,7 +33,6 @@ internal static class ProvenanceSection
         }
 
         yield return new FactList(rows);
-        yield return new Paragraph(Tone.Small, words.SmallPrint);
     }
 
     private static string Scale(PhotoScale scale, SheetWords words) => scale.MmPerPx is { } mmPerPx

@@ -24,24 +24,27 @@ internal static class RemedySection
             yield return new Paragraph(Tone.Plain, Text.Bold(words.FilmBudget + " "), Phrases.Sentence(budget.Text));
         }
 
-        List<Block> safety = finding.Cautions.Count == 0 ? [] :
-        [
-            new Heading(3, words.Safety),
-            new ItemList(false, [.. finding.Cautions.Select(one => new Text[] { Phrases.Sentence(one) })]),
-        ];
-        List<Block> handOvers = finding.HandOvers.Count == 0 ? [] :
-        [
-            new Heading(3, words.HandOver),
-            new ItemList(false, [.. finding.HandOvers.Select(one => new Text[]
-            {
-                Text.Bold(Phrases.Capital(one.To.TrimEnd('.')) + ": "), one.Why.TrimEnd('.') + ".",
-            })]),
-        ];
-        foreach (Block block in Columns.Of(safety, handOvers))
+        foreach (Block block in Safety(finding.Cautions, finding.HandOvers, words))
         {
             yield return block;
         }
     }
+
+    /// <summary>What is dangerous, and what belongs in other hands.</summary>
+    public static IEnumerable<Block> Safety(IReadOnlyList<string> cautions, IReadOnlyList<HandOver> handOvers, SheetWords words) => Columns.Of(
+        cautions.Count == 0 ? [] :
+        [
+            new Heading(3, words.Safety),
+            new ItemList(false, [.. cautions.Select(one => new Text[] { Phrases.Sentence(one) })]),
+        ],
+        handOvers.Count == 0 ? [] :
+        [
+            new Heading(3, words.HandOver),
+            new ItemList(false, [.. handOvers.Select(one => new Text[]
+            {
+                Text.Bold(Phrases.Capital(one.To.TrimEnd('.')) + ": "), one.Why.TrimEnd('.') + ".",
+            })]),
+        ]);
 
     /// <summary>What must not be done, in a frame.</summary>
     public static Frame MustNot(Finding finding, SheetWords words) => new(words.Never, [
@@ -69,15 +72,15 @@ internal static class RemedySection
     }
 
     /// <summary>Hours with what they are for; empty where none are known.</summary>
-    public static string Hours(RemedyStep step) => step.Hours is { } hours
-        ? $"{Shares.Figure(hours.Low)} to {Shares.Figure(hours.High)}{(step.HoursFor.Length > 0 ? $" ({step.HoursFor})" : "")}"
+    public static string Hours(RemedyStep step, SheetWords words) => step.Hours is { } hours
+        ? SheetWords.Fill(words.RangeOf, Shares.Figure(hours.Low), Shares.Figure(hours.High)) + $"{(step.HoursFor.Length > 0 ? $" ({step.HoursFor})" : "")}"
         : "";
 
     /// <summary>Materials and film that the step takes; empty where nothing is known.</summary>
-    public static string Takes(RemedyStep step) => string.Join("; ", new[]
+    public static string Takes(RemedyStep step, SheetWords words) => string.Join("; ", new[]
     {
         step.Materials.TrimEnd('.'),
-        step.SpendsUm is { } film ? $"{Shares.Figure(film.Low)} to {Shares.Figure(film.High)} µm of film" : "",
+        step.SpendsUm is { } film ? SheetWords.Fill(words.FilmTaken, Shares.Figure(film.Low), Shares.Figure(film.High)) : "",
     }.Where(one => one.Length > 0));
 
     /// <summary>The steps as a table.</summary>
@@ -89,8 +92,8 @@ internal static class RemedySection
     {
         // A column that no step fills would only make the others narrow.
         bool anyHold = steps.Any(step => Hold(step, words).Length > 0);
-        bool anyHours = steps.Any(step => Hours(step).Length > 0);
-        bool anyTakes = steps.Any(step => Takes(step).Length > 0);
+        bool anyHours = steps.Any(step => Hours(step, words).Length > 0);
+        bool anyTakes = steps.Any(step => Takes(step, words).Length > 0);
         List<(string, double)> columns = [(words.Number, 0.5), (words.Step, 2.8), (words.StopWhen, 2.3)];
         columns.AddRange(anyHold ? [(words.Hold, 1.8)] : []);
         columns.AddRange(anyHours ? [(words.Hours, 1.9)] : []);
@@ -105,8 +108,8 @@ internal static class RemedySection
                 Phrases.Sentence(step.StopIf),
             ];
             row.AddRange(anyHold ? [Hold(step, words)] : []);
-            row.AddRange(anyHours ? [Hours(step)] : []);
-            row.AddRange(anyTakes ? [Takes(step)] : []);
+            row.AddRange(anyHours ? [Hours(step, words)] : []);
+            row.AddRange(anyTakes ? [Takes(step, words)] : []);
             row.AddRange(signOff ? [""] : []);
             return row;
         })]);

@@ -36,7 +36,7 @@ public static partial class MetricName
             "gloss_loss_highlight" => "gloss loss by highlight",
             "gloss_loss_reflected_edge" => "gloss loss by reflected edge",
             "gloss_loss_zones" => "gloss loss between zones",
-            "waviness_edge_wavelength_px" or "waviness_edge_wavelength_mm" => "wavelength on the reflected edge",
+            "waviness_edge_wavelength" or "waviness_edge_wavelength_px" or "waviness_edge_wavelength_mm" => "wavelength on the reflected edge",
             _ => Lengths(metric
                 .Replace("waviness_edge_", "waviness_by_reflected_edge,_", StringComparison.Ordinal)
                 .Replace("waviness_contrast_", "waviness_by_local_contrast,_", StringComparison.Ordinal)),

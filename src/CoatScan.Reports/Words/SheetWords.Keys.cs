@@ -42,6 +42,7 @@ public sealed partial class SheetWords
     internal string Hold => Get();
     internal string Hours => Get();
     internal string Takes => Get();
+    internal string FilmTaken => Get();
     internal string NotBefore => Get();
     internal string BetterFrom => Get();
     internal string FilmBudget => Get();
@@ -97,6 +98,7 @@ public sealed partial class SheetWords
     internal string PhotosToTakeAgain => Get();
     internal string NotMeasured => Get();
     internal string PhotoNumber => Get();
+    internal string PhotoNumbers => Get();
     internal string SeeGuide => Get();
     internal string AndMore => Get();
     internal string MoreReasons => Get();
@@ -134,7 +136,10 @@ public sealed partial class SheetWords
     internal string JobCaption => Get();
     internal string JobNothing => Get();
     internal string SignOff => Get();
-    internal string GuideTitle => Get();
+    /// <summary>Title of the photo guide.</summary>
+    public string GuideTitle => Get();
+    /// <summary>Name of the table of all findings.</summary>
+    public string TableOfAll => Get();
     internal string GuideLead => Get();
     internal string GuideRetakes => Get();
     internal string DrawContext => Get();

@@ -6,7 +6,7 @@ using CoatScan.Findings;
 namespace CoatScan.Reports;
 
 /// <summary>The words of the sheets in one language, from <c>SheetWords.{language}.resx</c>.</summary>
-/// <remarks>A further language is a further file with the same keys; the texts of the finding itself come from the knowledge base.</remarks>
+/// <remarks>A further language is a further file with the same keys; what the finding itself says is in <see cref="TradeWords"/>.</remarks>
 public sealed partial class SheetWords
 {
     private readonly ResourceManager _resources;
@@ -29,6 +29,9 @@ public sealed partial class SheetWords
     /// <summary>The language as HTML names it.</summary>
     public string Language { get; }
 
+    /// <summary>What findings say, in this language.</summary>
+    public TradeWords Trade => TradeWords.Of(Language);
+
     /// <summary>What is done, in words; an id that is not known as words.</summary>
     public string Operation(string id)
     {
@@ -38,6 +41,19 @@ public sealed partial class SheetWords
 
     /// <summary>A text with its blanks filled in, numbers with a decimal point.</summary>
     internal static string Fill(string text, params object[] values) => string.Format(CultureInfo.InvariantCulture, text, values);
+
+    /// <summary>Percent; the ends are never rounded to certainty.</summary>
+    internal string Percent(double probability) => Trade.Say(Shares.Percent(probability));
+
+    /// <summary>Name of a metric.</summary>
+    internal string Metric(string id) => Trade.Say(MetricName.Of(id));
+
+    /// <summary>Name of a metric where the number beside it carries the unit.</summary>
+    internal string MetricWithoutUnit(string id) => Trade.Say(MetricName.WithoutUnit(id));
+
+    internal string OutlineLayer(OutlineKind kind) => Get($"Outline.{kind}.Layer");
+
+    internal string OutlineCaption(OutlineKind kind) => Get($"Outline.{kind}.Caption");
 
     internal string VisualClass(string id) => Find("VisualClass." + id) ?? Phrases.OfId(id);
 

@@ -91,8 +91,9 @@ internal sealed class ClaimPages(PageWriter writer, FindingStore store, IBatchLe
             panels.Add(await store.GetAsync(panel.Finding!, http.RequestAborted).ConfigureAwait(false));
         }
 
+        var context = PageWriter.ContextOf(http);
         return (name, panels, [.. vehicle.Panels.Where(one => one.Error is not null)
-            .Select(one => new OverviewEntry(one.Panel.Length > 0 ? one.Panel : name, null, one.Error!.Message))]);
+            .Select(one => new OverviewEntry(one.Panel.Length > 0 ? one.Panel : name, null, context.Words.Refusal(one.Error!.Reason) ?? context.Sheets.Trade.Say(one.Error.Message)))]);
     }
 
     private async Task<IReadOnlyList<FindingSubject>> WithAddressesAsync(IReadOnlyList<Finding> panels, CancellationToken cancellationToken)

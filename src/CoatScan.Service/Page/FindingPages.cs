@@ -62,12 +62,12 @@ internal sealed class FindingPages(
         var model = new FindingModel(finding, new FindingParts(await SubjectAsync(finding, http.RequestAborted).ConfigureAwait(false), context.Sheets, PageRoutes.Guide))
         {
             Id = IdOf(finding),
-            Questions = finding.Facts is null ? [] : questions.Of(finding, skipped),
-            Skipped = [.. skipped.Where(knowledge.Tests.ContainsKey).Select(id => (id, questions.NameOf(id)))],
+            Questions = finding.Facts is null ? [] : questions.Of(finding, skipped, context.Sheets.Trade),
+            Skipped = [.. skipped.Where(knowledge.Tests.ContainsKey).Select(id => (id, questions.NameOf(id, context.Sheets.Trade)))],
             Before = await SentenceBeforeAsync(http, context).ConfigureAwait(false),
-            Said = [.. Said(finding.Facts)],
+            Said = [.. Said(finding.Facts, context.Sheets.Trade)],
             Sayable = [.. knowledge.Evidence.Values.GroupBy(term => term.Group)
-                .Select(group => (group.Key, (IReadOnlyList<(string, string)>)[.. group.Select(term => (term.Id, term.Text))]))],
+                .Select(group => (group.Key, (IReadOnlyList<(string, string)>)[.. group.Select(term => (term.Id, context.Sheets.Trade.Say(term.Text)))]))],
             Paper = PageLanguage.PaperOf(http.Request),
             CanJudgeAgain = finding.Facts is not null,
         };
@@ -163,12 +163,12 @@ internal sealed class FindingPages(
     private Task<Finding> FindAsync(HttpContext http) =>
         store.GetAsync(ResourceNames.CheckFinding($"findings/{http.Request.RouteValues["id"]}"), http.RequestAborted);
 
-    private IEnumerable<(string Id, string Text, string By)> Said(PanelFacts? facts) => facts is null
+    private IEnumerable<(string Id, string Text, string By)> Said(PanelFacts? facts, TradeWords words) => facts is null
         ? []
-        : facts.Evidence.Select(id => (id, TextOf(id), ""))
-            .Concat(facts.Statements.Select(one => (one.Evidence, TextOf(one.Evidence), one.SaidBy)));
+        : facts.Evidence.Select(id => (id, TextOf(id, words), ""))
+            .Concat(facts.Statements.Select(one => (one.Evidence, TextOf(one.Evidence, words), one.SaidBy)));
 
-    private string TextOf(string id) => knowledge.Evidence.TryGetValue(id, out var term) ? term.Text : id;
+    private string TextOf(string id, TradeWords words) => knowledge.Evidence.TryGetValue(id, out var term) ? words.Say(term.Text) : id;
 
     private async Task<string> SentenceBeforeAsync(HttpContext http, PageContext context)
     {

@@ -7,7 +7,6 @@ using CoatScan.Service.Batches;
 using CoatScan.Service.Photos;
 using CoatScan.Storage;
 using Microsoft.AspNetCore.WebUtilities;
-using RemedyClass = CoatScan.Batches.RemedyClass;
 
 namespace CoatScan.Service.Page;
 
@@ -92,8 +91,7 @@ internal sealed class LanePages(PageWriter writer, PhotoReceiver receiver, IBatc
         var search = http.Request.Query["q"].ToString().Trim();
         var model = new LaneModel(
             batch,
-            [.. all.Where(one => (one.Panels.Count > 0 || batch.State == BatchState.Running) && Fits(one, filter)
-                && one.VehicleRef.Contains(search, StringComparison.OrdinalIgnoreCase))])
+            [.. all.Where(one => one.Panels.Count > 0 || batch.State == BatchState.Running)])
         {
             VehicleCount = all.Count,
             Filter = filter,
@@ -144,15 +142,6 @@ internal sealed class LanePages(PageWriter writer, PhotoReceiver receiver, IBatc
 
     /// <summary>Id of the lane of a request.</summary>
     public static string Id(HttpContext http) => http.Request.RouteValues["id"]?.ToString() ?? "";
-
-    private static bool Fits(VehicleSummary vehicle, LaneFilter filter) => filter switch
-    {
-        LaneFilter.Retake => vehicle.Panels.Any(panel => panel.Retakes.Count > 0),
-        LaneFilter.Fault => vehicle.Panels.Any(panel => panel.Summary is { Verdict: Verdict.Conclusive or Verdict.Provisional, MostRemedy: > RemedyClass.None }),
-        LaneFilter.Open => vehicle.OpenCount > 0
-            || vehicle.Panels.Any(panel => panel.Summary is null or { Verdict: Verdict.Inconclusive or Verdict.NotAssessable }),
-        _ => true,
-    };
 
     private async Task AddAsync(HttpContext http, string id, PhotoForm form)
     {

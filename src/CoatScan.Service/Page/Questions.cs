@@ -1,5 +1,6 @@
 using CoatScan.Diagnosis;
 using CoatScan.Findings;
+using CoatScan.Reports;
 
 namespace CoatScan.Service.Page;
 
@@ -15,16 +16,16 @@ internal sealed class Questions(KnowledgeBase knowledge)
     private const string ColorReading = "measured.delta_e";
 
     /// <summary>The questions that matter most now, those put aside left out.</summary>
-    public IReadOnlyList<Question> Of(Finding finding, IReadOnlyCollection<string> skipped) =>
+    public IReadOnlyList<Question> Of(Finding finding, IReadOnlyCollection<string> skipped, TradeWords words) =>
     [
         .. finding.NextTests
             .Where(test => knowledge.Tests.ContainsKey(test.Test) && !skipped.Contains(test.Test))
             .Take(AtOnce)
-            .Select(Of),
+            .Select(test => Of(test, words)),
     ];
 
     /// <summary>Name of a test.</summary>
-    public string NameOf(string test) => knowledge.Tests.TryGetValue(test, out var entry) ? entry.Name : test;
+    public string NameOf(string test, TradeWords words) => knowledge.Tests.TryGetValue(test, out var entry) ? words.Say(entry.Name) : test;
 
     /// <summary>Ids that say something of the same matter as an answer, so that only one of them can be true.</summary>
     public IReadOnlyCollection<string> Rivals(string evidence) =>
@@ -35,18 +36,18 @@ internal sealed class Questions(KnowledgeBase knowledge)
             .Where(id => id != evidence),
     ];
 
-    private Question Of(NextTest test)
+    private Question Of(NextTest test, TradeWords words)
     {
         var entry = knowledge.Tests[test.Test];
-        return new Question(test.Test, test.DisplayName, test.How, test.Reason)
+        return new Question(test.Test, words.Say(test.DisplayName), words.Say(test.How), words.Say(test.Reason))
         {
-            Caution = test.Caution,
-            Consent = test.Consent,
+            Caution = words.Say(test.Caution),
+            Consent = words.Say(test.Consent),
             Minutes = test.Minutes,
             Invasiveness = test.Invasiveness,
             GainBits = test.GainBits,
             Kind = KindOf(entry),
-            Options = [.. OptionsOf(entry).Select(id => (id, knowledge.Evidence[id].Text))],
+            Options = [.. OptionsOf(entry).Select(id => (id, words.Say(knowledge.Evidence[id].Text)))],
             TakesPhoto = test.Test.StartsWith(PhotoTest, StringComparison.Ordinal),
         };
     }

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using CoatScan.FunctionalTests.Clients;
 
 namespace CoatScan.FunctionalTests.CommandLine;
 
@@ -55,6 +56,50 @@ public sealed class CompletionTests
         Assert.Equal("inspect", said.Trim());
     }
 
+    [Fact]
+    public async Task Zsh_completes_a_command_with_the_script()
+    {
+        using var folder = new TempFolder();
+        var said = await RunAsync("zsh", ["-f", "-c", ZshTest], "zsh", folder.Path);
+
+        Assert.Equal("[coatscan inspect ]", said);
+    }
+
+    [Fact]
+    public async Task Fish_completes_a_command_with_the_script()
+    {
+        using var folder = new TempFolder();
+        var said = await RunAsync("fish", ["--no-config", "-c", FishTest], "fish", folder.Path);
+
+        Assert.Equal("inspect", said);
+    }
+
+    [Fact]
+    public async Task Pwsh_completes_a_command_with_the_script()
+    {
+        using var folder = new TempFolder();
+        var said = await RunAsync("pwsh", ["-NoLogo", "-NoProfile", "-NonInteractive", "-Command", PwshTest], "pwsh", folder.Path);
+
+        Assert.Equal("inspect", said);
+    }
+
+    // Skips where the shell is not installed.
+    private static async Task<string> RunAsync(string program, string[] args, string shell, string folder)
+    {
+        var script = (await CommandLineRun.Of("completion", shell)).Out;
+        var run = await ForeignProgram.TryRunAsync(
+            program,
+            args,
+            ("SCRIPT", script),
+            ("PROGRAM", Path.Combine(AppContext.BaseDirectory, "coatscan.dll")),
+            ("HOME", folder),
+            ("DOTNET_CLI_HOME", folder),
+            ("RESULT", Path.Combine(folder, "said")));
+        Assert.SkipWhen(run is null, $"{program} is not installed.");
+        Assert.True(run!.Code == 0, run.Error);
+        return run.Out.Trim();
+    }
+
     // As a terminal does it: the line so far, its words, and where the cursor stands.
     private const string BashTest = """
         coatscan() { dotnet "$PROGRAM" "$@"; }
@@ -62,5 +107,29 @@ public sealed class CompletionTests
         COMP_LINE='coatscan insp' COMP_POINT=13 COMP_WORDS=(coatscan insp) COMP_CWORD=1
         _coatscan
         echo "${COMPREPLY[@]}"
+        """;
+
+    // Only an interactive shell completes: one runs behind a pseudo-terminal and writes what its line became.
+    private const string ZshTest = """
+        zmodload zsh/zpty
+        zpty line zsh -f -i
+        zpty -w line 'autoload -Uz compinit; compinit -D -u; coatscan() { dotnet "$PROGRAM" "$@" }; eval "$SCRIPT"; tell() { print -r -- "[$BUFFER]" >"$RESULT" }; zle -N tell; bindkey "^X" tell; print >"$RESULT.ready"'
+        until [[ -e $RESULT.ready ]]; do sleep 0.05; done
+        zpty -w -n line $'coatscan insp\t\C-x'
+        until [[ -s $RESULT ]]; do sleep 0.05; done
+        zpty -d line
+        cat "$RESULT"
+        """;
+
+    private const string FishTest = """
+        function coatscan; dotnet $PROGRAM $argv; end
+        echo $SCRIPT | source
+        complete -C 'coatscan insp'
+        """;
+
+    private const string PwshTest = """
+        function coatscan { dotnet $env:PROGRAM @args }
+        Invoke-Expression $env:SCRIPT
+        [System.Management.Automation.CommandCompletion]::CompleteInput('coatscan insp', 13, $null).CompletionMatches.CompletionText
         """;
 }

@@ -87,6 +87,63 @@ public sealed class RankTests : IAsyncLifetime
         Assert.Contains("\"case\":", run.Lines[1], StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("html", "<!DOCTYPE html>")]
+    [InlineData("pdf", "%PDF-")]
+    public async Task Rank_writes_a_sheet_a_case_with_an_index_and_a_table(string format, string start)
+    {
+        var missing = Path.Combine(_folder.Path, "missing.json");
+        var folder = Path.Combine(_folder.Path, "out");
+
+        var run = await CommandLineRun.Of(
+            "rank", _folder.Write("a.json", Good), missing, "--format", format, "--out", folder, "--server", _server.Address);
+
+        Assert.Equal(1, run.Code);
+        var sheet = Path.Combine(folder, "a." + format);
+        Assert.StartsWith($"{sheet}: Chalking", run.Lines[0], StringComparison.Ordinal);
+        string[] files = ["a." + format, "a.json", "findings.csv", "index." + format, "missing.json", "photo-guide." + format, "summary.txt"];
+        Assert.Equal(
+            files.Order(StringComparer.Ordinal), Directory.GetFiles(folder).Select(path => Path.GetFileName(path)!).Order(StringComparer.Ordinal));
+        Assert.StartsWith(start, await File.ReadAllTextAsync(sheet, TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Rank_writes_sheets_of_lines_in_the_language_asked_for()
+    {
+        var folder = Path.Combine(_folder.Path, "out");
+
+        var run = await CommandLineRun.WithInput(
+            Good, "rank", "-", "--format", "html", "--language", "de", "--out", folder, "--server", _server.Address);
+
+        Assert.Equal((0, ""), (run.Code, run.Error));
+        var sheet = await File.ReadAllTextAsync(Path.Combine(folder, "line 1.html"), TestContext.Current.CancellationToken);
+        Assert.Contains("lang=\"de\"", sheet, StringComparison.Ordinal);
+        Assert.Contains("Kreiden", sheet, StringComparison.Ordinal);
+        Assert.DoesNotContain("Chalking", sheet, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Rank_csv_writes_a_head_and_a_row_a_case()
+    {
+        var run = await CommandLineRun.Of("rank", _folder.Write("a.json", Good), "--format", "csv", "--server", _server.Address);
+
+        Assert.Equal((0, ""), (run.Code, run.Error));
+        Assert.StartsWith("name,panel,", run.Lines[0], StringComparison.Ordinal);
+        Assert.Equal(2, run.Lines.Length);
+    }
+
+    [Theory]
+    [InlineData("--format pdf writes files: name a folder for them with --out.", "--format", "pdf")]
+    [InlineData("--sheets writes files: name a folder for them with --out.", "--sheets", "job-card")]
+    [InlineData("--language takes en, de or es, not 'fr'.", "--language", "fr")]
+    public async Task Rank_with_options_that_do_not_fit_says_what_to_do(string said, params string[] options)
+    {
+        var run = await CommandLineRun.Of(["rank", _folder.Write("a.json", Good), .. options, "--server", _server.Address]);
+
+        Assert.Equal((2, ""), (run.Code, run.Out));
+        Assert.Contains(said, run.Error, StringComparison.Ordinal);
+    }
+
     private static string RefOrReason(string line)
     {
         using var json = JsonDocument.Parse(line);

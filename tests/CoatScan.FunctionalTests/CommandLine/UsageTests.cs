@@ -19,7 +19,7 @@ public sealed class UsageTests
     [InlineData("--mm-per-px takes a number above 0, up to 10, not 11", "inspect", "a.jpg", "--mm-per-px", "11")]
     [InlineData("'--panel'", "inspect", "a.jpg", "--panel")]
     [InlineData("--format takes text, json, html, pdf or csv, not 'xml'", "inspect", "a.jpg", "--format", "xml")]
-    [InlineData("--format takes text or json, not 'pdf'", "rank", "-", "--format", "pdf")]
+    [InlineData("--format takes text or json, not 'pdf'", "conditions", "--format", "pdf")]
     [InlineData("--format html writes files: name a folder for them with --out", "inspect", "a.jpg", "--format", "html")]
     [InlineData("--format pdf writes files: name a folder for them with --out", "inspect", "a.jpg", "--format", "pdf")]
     [InlineData("--sheets writes files: name a folder for them with --out", "inspect", "a.jpg", "--sheets", "customer")]

@@ -36,18 +36,84 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
 
         await window.Page.GetByLabel("Show").SelectOptionAsync("retake");
         await window.ArriveAsync("show=retake");
-        await Assertions.Expect(window.Page.Locator(".lane tbody tr")).ToHaveCountAsync(1);
-        await Assertions.Expect(window.Page.Locator(".lane tbody tr")).ToContainTextAsync("car-03");
+        await Assertions.Expect(Shown(window)).ToHaveCountAsync(1);
+        await Assertions.Expect(Shown(window)).ToContainTextAsync("car-03");
 
-        await window.Page.Locator(".lane tbody a").First.ClickAsync();
+        await Shown(window).Locator("a").ClickAsync();
         await Assertions.Expect(window.Page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("car-03");
         await Assertions.Expect(window.Page.Locator(".thumbs a")).ToHaveCountAsync(2);
         await window.CheckAsync("vehicle");
 
         await window.Page.GoBackAsync();
-        await Assertions.Expect(window.Page.Locator(".lane tbody tr")).ToHaveCountAsync(1);
+        await Assertions.Expect(Shown(window)).ToHaveCountAsync(1);
         var table = await shared.Server.Http.GetStringAsync(new Uri(window.Page.Url).AbsolutePath + "/findings.csv", Token);
         Assert.Equal(1 + 8, table.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Length);
+    }
+
+    [Fact]
+    public async Task Filter_hides_what_does_not_fit_without_asking_the_service()
+    {
+        await using var window = await browser.OpenAsync(shared.Server.Http.BaseAddress!);
+        await SendAsync(window, "row 10", Lots(vehicles: 4, photosEach: 2));
+        await DoneAsync(window);
+        var asked = new List<string>();
+        window.Page.Request += (_, request) => asked.Add(request.Url);
+
+        await window.Page.GetByLabel("Show").SelectOptionAsync("retake");
+        await Assertions.Expect(Shown(window)).ToHaveTextAsync(new System.Text.RegularExpressions.Regex("car-03"));
+        await window.Page.GetByLabel("Show").SelectOptionAsync("all");
+        await Assertions.Expect(Shown(window)).ToHaveCountAsync(4);
+        await window.Page.Locator("#q").FillAsync("CAR-02");
+        await Assertions.Expect(Shown(window)).ToHaveCountAsync(1);
+        await Assertions.Expect(window.Page.Locator(".lane caption")).ToHaveTextAsync("1 vehicles");
+        await window.Page.Locator("#q").FillAsync("nobody");
+        await Assertions.Expect(window.Page.Locator("#none")).ToBeVisibleAsync();
+        await window.CheckAsync("nothing fits");
+
+        await window.ArriveAsync("q=nobody");
+        Assert.DoesNotContain(asked, url => url.Contains("/lanes/", StringComparison.Ordinal));
+        await window.Page.ReloadAsync();
+        await Assertions.Expect(window.Page.Locator("#q")).ToHaveValueAsync("nobody");
+        await Assertions.Expect(Shown(window)).ToHaveCountAsync(0);
+    }
+
+    [Fact]
+    public async Task Filter_and_focus_stay_while_the_lane_is_being_graded()
+    {
+        await using var window = await browser.OpenAsync(shared.Server.Http.BaseAddress!);
+        await SendAsync(window, "row 11", Lots(vehicles: 6, photosEach: 3));
+        await window.Page.Locator("#q").FillAsync("car-02");
+        await window.Page.Locator("#q").FocusAsync();
+
+        await DoneAsync(window);
+
+        await Assertions.Expect(window.Page.Locator("#q")).ToHaveValueAsync("car-02");
+        await Assertions.Expect(window.Page.Locator("#q")).ToBeFocusedAsync();
+        await Assertions.Expect(Shown(window)).ToHaveCountAsync(1);
+        await Assertions.Expect(window.Page.Locator(".lane tbody tr")).ToHaveCountAsync(6);
+        Assert.Equal(await OrderAsync(window), await window.Page.Locator(".lane tbody th a").EvaluateAllAsync<string[]>("all => all.map(one => one.textContent)"));
+        window.AssertQuiet("graded lane");
+    }
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task Folder_that_is_dropped_is_sent_like_one_that_was_chosen(bool asVehicles)
+    {
+        var folder = Lots(vehicles: 2, photosEach: 1);
+        var door = Directory.CreateDirectory(Path.Combine(folder, "car-02", "left door")).FullName;
+        File.Copy(Window.Photo("blisters-near"), Path.Combine(door, "near.jpg"));
+        await using var window = await browser.OpenAsync(shared.Server.Http.BaseAddress!);
+        await window.Page.GotoAsync("/lanes");
+
+        await DropAsync(window, asVehicles ? Directory.GetDirectories(folder) : [folder]);
+        await Assertions.Expect(window.Page.Locator(".busy")).ToHaveTextAsync("2 vehicles with 3 photos are ready to send.");
+        await window.Page.GetByRole(AriaRole.Button, new() { Name = "Upload and grade" }).ClickAsync();
+        await DoneAsync(window);
+
+        await Assertions.Expect(window.Page.Locator(".lead").First).ToContainTextAsync("3 of 3 panels graded");
+        Assert.Equal(["car-01", "car-02"], (await window.Page.Locator(".lane tbody th a").AllInnerTextsAsync()).Order());
+        window.AssertQuiet("dropped folder");
     }
 
     [Fact]
@@ -84,7 +150,7 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
         await DoneAsync(again);
 
         await Assertions.Expect(again.Page.Locator(".lead").First).ToContainTextAsync("12 of 12 panels graded");
-        await Assertions.Expect(again.Page.Locator(".lane tbody tr")).ToHaveCountAsync(4);
+        await Assertions.Expect(Shown(again)).ToHaveCountAsync(4);
     }
 
     [Fact]
@@ -143,6 +209,25 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
 
         await Assertions.Expect(window.Page.Locator(".lead").First).ToContainTextAsync("2 of 2 panels graded", new() { Timeout = 120_000 });
         await Assertions.Expect(window.Page.Locator(".lane tbody tr")).ToHaveCountAsync(2);
+    }
+
+    private static ILocator Shown(Window window) => window.Page.Locator(".lane tbody tr:not([hidden])");
+
+    // As the system's file manager drops: script cannot make an entry of a folder.
+    private static async Task DropAsync(Window window, string[] paths)
+    {
+        var box = (await window.Page.Locator("form[data-lane]").BoundingBoxAsync())!;
+        var session = await window.Page.Context.NewCDPSessionAsync(window.Page);
+        foreach (var type in new[] { "dragEnter", "dragOver", "drop" })
+        {
+            await session.SendAsync("Input.dispatchDragEvent", new Dictionary<string, object>
+            {
+                ["type"] = type,
+                ["x"] = box.X + 20,
+                ["y"] = box.Y + 20,
+                ["data"] = new Dictionary<string, object> { ["items"] = Array.Empty<object>(), ["files"] = paths, ["dragOperationsMask"] = 1 },
+            });
+        }
     }
 
     private static async Task SendAsync(Window window, string name, string folder)

@@ -1,6 +1,8 @@
 using System.Net;
+using System.Text.Json;
 using System.Text.RegularExpressions;
 using CoatScan.FunctionalTests.Infrastructure;
+using CoatScan.Reports;
 using CoatScan.Service.Page;
 using CoatScan.Service.Page.Words;
 using Microsoft.Playwright;
@@ -9,7 +11,7 @@ namespace CoatScan.FunctionalTests.Page;
 
 /// <summary>What holds for every view: it can be reached, read and used, on a desk, on a phone, enlarged, in the dark, in every language.</summary>
 [Collection(BrowserTests.Name)]
-public sealed class ViewTests(Browser browser, SharedServer shared)
+public sealed partial class ViewTests(Browser browser, SharedServer shared)
 {
     private const int MostBytes = 300 * 1024;
 
@@ -180,11 +182,54 @@ public sealed class ViewTests(Browser browser, SharedServer shared)
             foreach (var (key, text) in own)
             {
                 Assert.True(Blanks(text).SequenceEqual(Blanks(english[key])), $"{language} {key}: {text}");
-                Assert.True(text.Length > 0 || key == "KnowledgeLanguageNote", $"{language} {key} is empty.");
+                Assert.True(text.Length > 0, $"{language} {key} is empty.");
             }
         }
 
         static IEnumerable<string> Blanks(string text) => Regex.Matches(text, "\\{\\d\\}").Select(blank => blank.Value).Order();
+    }
+
+    [Theory]
+    [InlineData("de")]
+    [InlineData("es")]
+    public async Task No_view_of_a_finding_leaves_english(string language)
+    {
+        var finding = await FindingAsync();
+        foreach (var view in new[] { "", "/sheet", "/note", "/job-card" })
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Get, finding + view);
+            request.Headers.TryAddWithoutValidation("Accept-Language", language);
+            using var answer = await Http.SendAsync(request, Token);
+            var html = await answer.Content.ReadAsStringAsync(Token);
+            var text = Regex.Replace(Regex.Replace(html, "<(style|script|option lang)[^>]*>.*?</", " ", RegexOptions.Singleline), "<[^>]+>", " ");
+
+            Assert.Contains($"lang=\"{language}\"", html, StringComparison.Ordinal);
+            Assert.DoesNotContain("lang=\"en\"", html.Replace("value=\"en\" lang=\"en\"", "", StringComparison.Ordinal), StringComparison.Ordinal);
+            var english = EnglishOnly().Matches(text).Select(word => text[Math.Max(0, word.Index - 30)..Math.Min(text.Length, word.Index + 30)].Trim());
+            Assert.Empty(string.Join('\n', english));
+        }
+    }
+
+    [Theory]
+    [InlineData("de")]
+    [InlineData("es")]
+    public async Task Every_measurement_of_a_photo_can_be_said(string language)
+    {
+        var words = TradeWords.Of(language);
+        using var json = JsonDocument.Parse(await Http.GetStringAsync("/v1" + await FindingAsync(), Token));
+        var measurements = json.RootElement.GetProperty("measurements").EnumerateArray().ToList();
+
+        Assert.True(measurements.Count > 60);
+        foreach (var one in measurements)
+        {
+            var metric = one.GetProperty("metric").GetString()!;
+            Assert.True(words.Knows(MetricName.Of(metric)), metric);
+            Assert.True(words.Knows(MetricName.WithoutUnit(metric)), metric);
+            if (one.TryGetProperty("absentReason", out var reason))
+            {
+                Assert.True(words.Knows(reason.GetString()!), reason.GetString());
+            }
+        }
     }
 
     [Theory]
@@ -215,4 +260,8 @@ public sealed class ViewTests(Browser browser, SharedServer shared)
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
         return answer.RequestMessage!.RequestUri!.AbsolutePath;
     }
+
+    // Words that are English in every sentence and no word of German or Spanish.
+    [GeneratedRegex(@"\b(the|and|of|with|not|or|is|are|from|when|after|before|which|it|that|by|until|paint|photo|within)\b")]
+    private static partial Regex EnglishOnly();
 }

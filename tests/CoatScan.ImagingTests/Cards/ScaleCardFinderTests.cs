@@ -35,6 +35,26 @@ public sealed class ScaleCardFinderTests
         }
     }
 
+    // The scene knows where its camera sees each place of the card.
+    [Theory]
+    [InlineData(0)]
+    [InlineData(30)]
+    [InlineData(45)]
+    public void Find_corners_lie_where_the_camera_sees_them(double tiltDegrees)
+    {
+        var scene = new CardScene { TiltDegrees = tiltDegrees, TiltTowardDegrees = 30, FrameShare = 0.25 };
+
+        CardReading found = Find(scene.Jpeg())!;
+
+        (double X, double Y)[] truth =
+        [
+            scene.ToPx(0, 0), scene.ToPx(ScaleCard.WidthMm, 0), scene.ToPx(ScaleCard.WidthMm, ScaleCard.HeightMm), scene.ToPx(0, ScaleCard.HeightMm),
+        ];
+        Assert.Equal(4, found.Corners.Count);
+        Assert.All(found.Corners.Zip(truth), one =>
+            Assert.InRange(Math.Max(Math.Abs(one.First.X - one.Second.X), Math.Abs(one.First.Y - one.Second.Y)), 0, 4));
+    }
+
     [Fact]
     public void Find_scale_holds_in_the_whole_photo_within_its_uncertainty()
     {

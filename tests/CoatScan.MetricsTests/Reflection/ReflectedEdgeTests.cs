@@ -45,6 +45,34 @@ public sealed class ReflectedEdgeTests
         Assert.Null(TraceSpectrum.Dominant(edge));
     }
 
+    // Along the course the light is half way between the two sides.
+    [Theory]
+    [InlineData(0.0)]
+    [InlineData(20.0)]
+    [InlineData(85.0)]
+    public void Find_course_runs_along_the_edge_from_end_to_end(double acrossDegrees)
+    {
+        var scene = new MirrorScene { AcrossDegrees = acrossDegrees, BlurPx = 1.5 };
+        var light = scene.LinearLight();
+
+        var course = Assert.Single(Find(scene)).Course;
+
+        Assert.Equal(25, course.Count);
+        var (first, last) = (course[0], course[^1]);
+        Assert.InRange(Math.Sqrt(Math.Pow(last.X - first.X, 2.0) + Math.Pow(last.Y - first.Y, 2.0)), 0.85 * scene.SidePx, 1.5 * scene.SidePx);
+        var (alongX, alongY) = (last.X - first.X, last.Y - first.Y);
+        var length = Math.Sqrt((alongX * alongX) + (alongY * alongY));
+        Assert.All(course.Skip(1).SkipLast(1), point =>
+        {
+            var (x, y) = (-alongY / length * 4.0, alongX / length * 4.0);
+            Assert.True(
+                At(point.X + x, point.Y + y) > 1.5 * At(point.X - x, point.Y - y) || At(point.X - x, point.Y - y) > 1.5 * At(point.X + x, point.Y + y),
+                $"The light is the same on both sides of {point}.");
+        });
+
+        float At(double x, double y) => light.Values[((int)Math.Round(y) * light.Width) + (int)Math.Round(x)];
+    }
+
     // Rows of an edge along an axis are independent; an oblique one shares pixels between them and so is cautious.
     [Theory]
     [InlineData(0.0, 0.8)]

@@ -67,10 +67,76 @@ for (const form of document.querySelectorAll("form[data-lane]")) {
   });
 }
 
+// A folder may also be dropped; of a dropped folder the browser gives entries to walk through, not files.
+const dropped = new WeakMap();
+for (const form of document.querySelectorAll("form[data-lane]")) {
+  const input = form.querySelector("input[type=file]");
+  const over = (event) => {
+    event.preventDefault();
+    form.classList.add("over");
+  };
+  form.addEventListener("dragover", over);
+  form.addEventListener("dragenter", over);
+  form.addEventListener("dragleave", () => form.classList.remove("over"));
+  form.addEventListener("drop", async (event) => {
+    event.preventDefault();
+    form.classList.remove("over");
+    const entries = [...event.dataTransfer.items].map((item) => item.webkitGetAsEntry?.()).filter((entry) => entry);
+    // One folder is the lane, as if it had been chosen; several are its vehicles.
+    const above = entries.length > 1 ? "dropped/" : "";
+    try {
+      const found = (await Promise.all(entries.map((entry) => walk(entry, above)))).flat();
+      input.value = "";
+      dropped.set(form, found);
+      sayDropped(form, found);
+    } catch (error) {
+      form.querySelector(".busy").textContent = form.dataset.unread.replace("{0}", error.message);
+    }
+  });
+  input.addEventListener("change", () => {
+    dropped.delete(form);
+    sayDropped(form, placesOf(form));
+  });
+}
+
+async function walk(entry, above) {
+  const path = above + entry.name;
+  if (entry.isFile) {
+    return [{ path, file: await new Promise((resolve, reject) => entry.file(resolve, reject)) }];
+  }
+
+  // A folder is read in portions; the empty one is the last.
+  const reader = entry.createReader();
+  const found = [];
+  for (;;) {
+    const some = await new Promise((resolve, reject) => reader.readEntries(resolve, reject));
+    if (some.length === 0) {
+      return found;
+    }
+    for (const one of some) {
+      found.push(...await walk(one, `${path}/`));
+    }
+  }
+}
+
+// What is to be sent: each file with its path, whose first part is the folder that was chosen or dropped.
+function placesOf(form) {
+  return dropped.get(form)
+    || [...form.querySelector("input[type=file]").files].map((file) => ({ path: file.webkitRelativePath, file }));
+}
+
+function sayDropped(form, places) {
+  const vehicles = vehiclesOf(places);
+  const photos = [...vehicles.values()].reduce((sum, some) => sum + some.length, 0);
+  form.querySelector(".busy").textContent = vehicles.outside
+    ? form.dataset.outside.replace("{0}", vehicles.outside)
+    : form.dataset.counted.replace("{0}", vehicles.size).replace("{1}", photos);
+}
+
 async function sendFolder(form) {
   const note = form.querySelector(".busy");
   const bar = form.querySelector("progress");
-  const vehicles = vehiclesOf([...form.querySelector("input[type=file]").files]);
+  const vehicles = vehiclesOf(placesOf(form));
   if (vehicles.outside) {
     note.textContent = form.dataset.outside.replace("{0}", vehicles.outside);
     return;
@@ -106,7 +172,7 @@ async function sendFolder(form) {
       if (there[vehicle] !== files.length) {
         const part = new FormData();
         part.append("follow", "yes");
-        files.forEach((file) => part.append("photos", file, file.webkitRelativePath));
+        files.forEach((one) => part.append("photos", one.file, one.path));
         refused.push(...(await post(`/lanes/${lane}/photos`, part)).searchParams.getAll("refused"));
       }
       sent++;
@@ -123,15 +189,15 @@ async function sendFolder(form) {
 }
 
 // Vehicle -> its photos; the chosen folder itself is the first part of every path.
-function vehiclesOf(files) {
+function vehiclesOf(places) {
   const vehicles = new Map();
-  for (const file of files.filter((one) => /\.(jpe?g|png)$/i.test(one.name))) {
-    const parts = file.webkitRelativePath.split("/");
+  for (const place of places.filter((one) => /\.(jpe?g|png)$/i.test(one.path))) {
+    const parts = place.path.split("/");
     if (parts.length < 3) {
-      vehicles.outside = file.name;
+      vehicles.outside = place.file.name;
       continue;
     }
-    vehicles.set(parts[1], [...(vehicles.get(parts[1]) || []), file]);
+    vehicles.set(parts[1], [...(vehicles.get(parts[1]) || []), place]);
   }
   return vehicles;
 }
@@ -146,17 +212,122 @@ async function post(address, form) {
   return new URL(answer.url);
 }
 
+// A filter asks nobody: every vehicle is on the page, and those that do not fit are hidden.
+function filter() {
+  const form = document.querySelector("form[data-filters]");
+  const table = form && document.getElementById(form.dataset.filters);
+  if (!table) {
+    return;
+  }
+
+  const show = form.elements.show.value;
+  const search = form.elements.q.value.trim().toLowerCase();
+  let shown = 0;
+  for (const row of table.tBodies[0].rows) {
+    const fits = (show === "all" || row.dataset.fits.split(" ").includes(show)) && row.dataset.name.toLowerCase().includes(search);
+    if (row.hidden === fits) {
+      row.hidden = !fits;
+    }
+    shown += fits ? 1 : 0;
+  }
+  table.hidden = shown === 0;
+  document.getElementById("none").hidden = shown > 0;
+  table.caption.textContent = table.caption.dataset.count.replace("{0}", shown);
+}
+
+function listenToFilter() {
+  const form = document.querySelector("form[data-filters]");
+  if (!form) {
+    return;
+  }
+
+  let soon = 0;
+  const apply = () => {
+    filter();
+    // Once the reader rests: browsers fetch the page's icon anew at each change of the address.
+    clearTimeout(soon);
+    soon = setTimeout(remember, 400);
+  };
+  const remember = () => {
+    // Whoever reloads, goes back or sends the address on sees the same.
+    const query = new URLSearchParams(location.search);
+    query.set("show", form.elements.show.value);
+    query.set("q", form.elements.q.value.trim());
+    history.replaceState(null, "", `?${query}`);
+  };
+  form.elements.show.addEventListener("change", apply);
+  form.elements.q.addEventListener("input", apply);
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    apply();
+  });
+}
+
+listenToFilter();
+// A page that comes back from the browser's memory keeps what was typed, not what was hidden.
+window.addEventListener("pageshow", filter);
+
 // A lane that is being graded is kept up to date where it stands.
 const live = document.getElementById("live");
 if (live?.dataset.live === "runs") {
   keepLive(live, { time: performance.now(), done: Number(live.dataset.done) });
 }
 
+// Puts in place what changed, row by row, so that the filter, the focus and the reader's place stay and little is drawn anew.
+function renew(old, next) {
+  const here = old.querySelector("#lane");
+  const there = next.querySelector("#lane");
+  if (!here || !there || old.dataset.live !== next.dataset.live) {
+    const form = old.querySelector("form[data-filters]");
+    const [show, q] = [form.elements.show.value, form.elements.q.value];
+    const focus = old.contains(document.activeElement) ? document.activeElement.id : "";
+    old.replaceWith(next);
+    const fresh = next.querySelector("form[data-filters]");
+    [fresh.elements.show.value, fresh.elements.q.value] = [show, q];
+    listenToFilter();
+    filter();
+    if (focus) {
+      document.getElementById(focus)?.focus({ preventScroll: true });
+    }
+    return next;
+  }
+
+  old.dataset.done = next.dataset.done;
+  for (const part of [".lead", "progress"]) {
+    const [was, is] = [old.querySelector(part), next.querySelector(part)];
+    if (was.outerHTML !== is.outerHTML) {
+      was.replaceWith(is);
+    }
+  }
+  const focus = here.contains(document.activeElement) ? document.activeElement.id : "";
+  const body = here.tBodies[0];
+  const rows = new Map([...body.rows].map((row) => [row.id, row]));
+  [...there.tBodies[0].rows].forEach((row, at) => {
+    const known = rows.get(row.id);
+    rows.delete(row.id);
+    if (known && ![...known.cells].every((cell, column) => cell.isEqualNode(row.cells[column]))) {
+      known.replaceChildren(...row.childNodes);
+    }
+    if (known) {
+      known.dataset.fits = row.dataset.fits;
+    }
+    if (body.rows[at] !== (known || row)) {
+      body.insertBefore(known || row, body.rows[at] || null);
+    }
+  });
+  rows.forEach((row) => row.remove());
+  filter();
+  if (focus && document.activeElement?.id !== focus) {
+    document.getElementById(focus)?.focus({ preventScroll: true });
+  }
+  return old;
+}
+
 async function keepLive(old, first) {
   await new Promise((resume) => setTimeout(resume, document.hidden ? 5000 : 1500));
   let next;
   try {
-    const answer = await fetch(location.href, { headers: { accept: "text/html" } });
+    const answer = await fetch(location.pathname, { headers: { accept: "text/html" } });
     next = answer.ok ? new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("live") : null;
   } catch {
     // The service is away; it comes back with the lane as it was.
@@ -166,24 +337,7 @@ async function keepLive(old, first) {
     return;
   }
 
-  // What is typed into the filter, and where the reader stands, stays.
-  const typed = document.getElementById("q")?.value;
-  const focus = document.activeElement && old.contains(document.activeElement) ? document.activeElement.id : "";
-  if (next.innerHTML !== old.dataset.plain) {
-    const plain = next.innerHTML;
-    old.replaceWith(next);
-    next.dataset.plain = plain;
-    const field = document.getElementById("q");
-    if (field && typed !== undefined) {
-      field.value = typed;
-    }
-    if (focus) {
-      document.getElementById(focus)?.focus({ preventScroll: true });
-    }
-    next.querySelectorAll("select[data-submits]").forEach((select) => select.addEventListener("change", () => select.form.requestSubmit()));
-  } else {
-    next = old;
-  }
+  next = renew(old, next);
 
   const done = Number(next.dataset.done);
   const all = Number(next.dataset.all);

@@ -139,6 +139,8 @@ public sealed partial class PageWords
     internal string LaneUploadDone => Get();
     internal string LaneUploadFailed => Get();
     internal string LaneOutside => Get();
+    internal string LaneCounted => Get();
+    internal string LaneUnread => Get();
     internal string LaneNoFiles => Get();
     internal string LaneSkippedFiles => Get();
     internal string ClaimLead => Get();
@@ -146,7 +148,6 @@ public sealed partial class PageWords
     internal string ClaimPanels => Get();
     internal string ClaimAdd => Get();
     internal string ClaimOf => Get();
-    internal string KnowledgeLanguageNote => Get();
     internal string LanguageName => Get();
     internal string JumpLabel => Get();
     internal string JumpAsk => Get();

@@ -1,0 +1,34 @@
+using System.CommandLine;
+using CoatScan.Reports;
+
+namespace CoatScan.Cli.Commands;
+
+/// <summary>The option <c>--language</c> of sheets.</summary>
+internal static class LanguageOption
+{
+    private static readonly string[] Languages = [.. SheetWords.All.Select(words => words.Language)];
+
+    /// <summary>Creates the option; its value is null when it is not given.</summary>
+    public static Option<SheetWords?> Create()
+    {
+        var option = new Option<SheetWords?>("--language")
+        {
+            Description = "Language of the sheets: en (default), de or es. What is written here stays English.",
+            HelpName = string.Join('|', Languages),
+            CustomParser = result =>
+            {
+                var word = result.Tokens[0].Value;
+                if (Languages.Contains(word))
+                {
+                    return SheetWords.Of(word);
+                }
+
+                result.AddError($"--language takes {string.Join(", ", Languages[..^1])} or {Languages[^1]}, not '{word}'.");
+                return null;
+            },
+        };
+        option.CompletionSources.Clear();
+        option.CompletionSources.Add(Languages);
+        return option;
+    }
+}

@@ -1,0 +1,153 @@
+using System.Collections.Concurrent;
+using System.Text.RegularExpressions;
+
+namespace CoatScan.Reports;
+
+/// <summary>Says in one language what a finding says in English.</summary>
+/// <remarks>
+/// A text is looked up whole; else as a pattern whose blanks are looked up; else as parts that a joint holds together. What
+/// cannot be said in full stays English: half of a caution is none. Thread-safe.
+/// </remarks>
+public sealed partial class TradeWords
+{
+    private const string English = "en";
+    private const string German = "de";
+    private const string Spanish = "es";
+
+    // Panel names and measured values make texts without end; what is remembered of them is bounded.
+    private const int MostRemembered = 8192;
+
+    private static readonly Dictionary<string, TradeWords> Each = new[] { English, German, Spanish }
+        .ToDictionary(language => language, language => new TradeWords(language), StringComparer.Ordinal);
+
+    // Between sentences first, then between clauses, then between items: the widest joint is the true one.
+    private static readonly string[] Joints = [". ", "? ", "; ", ", ", " and ", " or "];
+
+    private readonly string _language;
+    private readonly Dictionary<string, string> _whole = new(StringComparer.Ordinal);
+    private readonly List<TextPattern> _patterns = [];
+    private readonly ConcurrentDictionary<string, string?> _remembered = new(StringComparer.Ordinal);
+
+    private TradeWords(string language)
+    {
+        _language = language;
+        if (language == English)
+        {
+            return;
+        }
+
+        foreach (var (english, said) in TradeTexts.All)
+        {
+            if (english.Contains('{', StringComparison.Ordinal))
+            {
+                _patterns.Add(new TextPattern(english, said[language]));
+            }
+            else
+            {
+                _whole.Add(english, said[language]);
+            }
+        }
+
+        _patterns.Sort((one, other) => other.Weight.CompareTo(one.Weight));
+    }
+
+    /// <summary>The words of a language; English where there are none.</summary>
+    public static TradeWords Of(string language) => Each.GetValueOrDefault(language) ?? Each[English];
+
+    /// <summary>The text in the language; English where it is not known in full.</summary>
+    public string Say(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return _language == English ? Micrometers().Replace(text, " µm") : Known(text) ?? Micrometers().Replace(text, " µm");
+    }
+
+    /// <summary>Whether a text can be said in the language.</summary>
+    public bool Knows(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return _language == English || Known(text) is not null;
+    }
+
+    private string? Known(string text)
+    {
+        if (text.Trim().Length == 0 || Figures().IsMatch(text))
+        {
+            return text;
+        }
+
+        if (_remembered.TryGetValue(text, out string? known))
+        {
+            return known;
+        }
+
+        string? said = Whole(text) ?? Joined(text);
+        if (_remembered.Count >= MostRemembered)
+        {
+            _remembered.Clear();
+        }
+
+        _remembered[text] = said;
+        return said;
+    }
+
+    private string? Whole(string text) => Exact(text) ?? Pattern(text);
+
+    private string? Exact(string text) =>
+        _whole.GetValueOrDefault(text)
+        ?? (_whole.GetValueOrDefault(char.ToUpperInvariant(text[0]) + text[1..]) is { } name ? Small(name) : null)
+        ?? (_whole.GetValueOrDefault(char.ToLowerInvariant(text[0]) + text[1..]) is { } phrase ? Phrases.Capital(phrase) : null)
+        ?? (text[^1] == '.' && text.Length > 1 && Exact(text[..^1]) is { } sentence ? sentence + "." : null);
+
+    private string? Pattern(string text)
+    {
+        foreach (TextPattern pattern in _patterns)
+        {
+            if (pattern.Say(text, Known) is { } said)
+            {
+                return char.IsUpper(text[0]) ? Phrases.Capital(said) : said;
+            }
+        }
+
+        return null;
+    }
+
+    private string? Joined(string text)
+    {
+        foreach (string joint in Joints)
+        {
+            // The longest first part: a text may hold a joint itself.
+            for (int at = text.LastIndexOf(joint, StringComparison.Ordinal); at > 0; at = text.LastIndexOf(joint, at - 1, StringComparison.Ordinal))
+            {
+                // The full stop or question mark belongs to its sentence.
+                int end = joint[0] is '.' or '?' ? at + 1 : at;
+                if (Whole(text[..end]) is { } first && Known(text[(at + joint.Length)..]) is { } rest)
+                {
+                    return first + Joint(joint, rest) + rest;
+                }
+            }
+        }
+
+        return null;
+    }
+
+    private string Joint(string english, string rest) => (english, _language) switch
+    {
+        (". " or "? ", _) => " ",
+        (" and ", German) => " und ",
+        (" or ", German) => " oder ",
+        // Spanish changes the word before the same sound.
+        (" and ", Spanish) => rest.StartsWith('i') || rest.StartsWith('I') || rest.StartsWith("hi", StringComparison.OrdinalIgnoreCase) ? " e " : " y ",
+        (" or ", Spanish) => rest.StartsWith('o') || rest.StartsWith('O') || rest.StartsWith("ho", StringComparison.OrdinalIgnoreCase) ? " u " : " o ",
+        _ => english,
+    };
+
+    // German nouns keep their capital inside a sentence.
+    private string Small(string name) => _language == German ? name : char.ToLowerInvariant(name[0]) + name[1..];
+
+    // Numbers and the designations of standards are the same in every language.
+    [GeneratedRegex(@"^(Ri |S)?[0-9][0-9.,]*(\([0-9S]+\))?( ?%)?(-[GPS])?$")]
+    private static partial Regex Figures();
+
+    [GeneratedRegex("(?<=[0-9]) um\\b")]
+    private static partial Regex Micrometers();
+}
