@@ -39,14 +39,22 @@ public sealed class PhotoChangesTests(ITestOutputHelper output)
     {
         var panel = Draw(seed, (red, green, blue), slope);
         var reference = Measure(PhotoEncoder.EncodePng(panel, Width, Height), MmPerPx);
-        var (held, all) = (0, 0);
+        var (held, all, withheld) = (0, 0, 0);
         foreach (var (name, photo, mmPerPx) in Changes(panel))
         {
             var changed = Measure(photo, mmPerPx);
             foreach (var metric in Metrics)
             {
                 var (one, other) = (reference[metric], changed[metric]);
-                var within = Math.Abs(one.Value!.Value - other.Value!.Value)
+                if (other.Value is null)
+                {
+                    // At half size the specks are 2 px wide: their number may be taken back, which states nothing wrong.
+                    Assert.Contains("marks were found, but so many are small or faint", other.AbsentReason, StringComparison.Ordinal);
+                    withheld++;
+                    continue;
+                }
+
+                var within = Math.Abs(one.Value!.Value - other.Value.Value)
                     <= Math.Sqrt(Math.Pow(one.Uncertainty!.Value, 2) + Math.Pow(other.Uncertainty!.Value, 2)) + 1e-12;
                 all++;
                 held += within ? 1 : 0;
@@ -60,7 +68,8 @@ public sealed class PhotoChangesTests(ITestOutputHelper output)
             Assert.True(first == second, $"{name}: {first}, then {second}");
         }
 
-        output.WriteLine($"{held} of {all} within");
+        output.WriteLine($"{held} of {all} within, {withheld} taken back");
+        Assert.True(withheld <= 0.03 * all);
         Assert.True(held >= 0.95 * all);
     }
 

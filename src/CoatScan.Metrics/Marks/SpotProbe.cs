@@ -10,9 +10,11 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
     internal const int Directions = 24;
     private const int Circles = 3;
     private const int LeastSamples = 10;
-    private const int StepPlaces = 8;
+    private const int StepPlaces = 2;
+    private const float StepsOverReach = 8.0f;
     private const double LeastStep = 3.0;
     private const double MostLeftOfStep = 0.04;
+    private const double MostAstray = 0.15;
 
     private static readonly float[] StepWidthsPx = [0.7f, 2.0f, 5.0f];
 
@@ -253,11 +255,17 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         return new(level, (float)slopeX, (float)slopeY, Scatter(level, (float)slopeX, (float)slopeY, count), open);
     }
 
-    private (float X, float Y)? Direction(int count)
+    private (float X, float Y, float PlacePx)? Direction(int count)
     {
         _values.AsSpan(0, count).CopyTo(_sorted);
         Array.Sort(_sorted, 0, count);
-        var middle = 0.5f * (_sorted[count / 10] + _sorted[(9 * count / 10) - 1]);
+        var (low, high) = (_sorted[count / 10], _sorted[(9 * count / 10) - 1]);
+        if (high - low < LeastStep)
+        {
+            return null;
+        }
+
+        var middle = 0.5f * (low + high);
         var (darkX, darkY, darks, lightX, lightY, lights) = (0.0f, 0.0f, 0, 0.0f, 0.0f, 0);
         for (var i = 0; i < count; i++)
         {
@@ -278,12 +286,26 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
 
         var (x, y) = ((lightX / lights) - (darkX / darks), (lightY / lights) - (darkY / darks));
         var length = MathF.Sqrt((x * x) + (y * y));
-        return length > 0.0f ? (x / length, y / length) : null;
+        if (length <= 0.0f)
+        {
+            return null;
+        }
+
+        // Most seeds lie at no edge: few samples then lie on their own side of the line between both middles.
+        var (unitX, unitY) = (x / length, y / length);
+        var line = 0.5f * ((unitX * ((lightX / lights) + (darkX / darks))) + (unitY * ((lightY / lights) + (darkY / darks))));
+        var astray = 0;
+        for (var i = 0; i < count; i++)
+        {
+            astray += (_values[i] >= middle) == ((unitX * _places[i].X) + (unitY * _places[i].Y) >= line) ? 0 : 1;
+        }
+
+        return astray <= MostAstray * count ? (unitX, unitY, line) : null;
     }
 
     private Surround? FitStep(SpotSeed seed, int count)
     {
-        if (Direction(count) is not var (unitX, unitY))
+        if (Direction(count) is not var (unitX, unitY, middle))
         {
             return null;
         }
@@ -295,7 +317,7 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         {
             for (var place = -StepPlaces; place <= StepPlaces; place++)
             {
-                var step = new ReflectionStep(1.0f, unitX, unitY, place * outer / StepPlaces, width);
+                var step = new ReflectionStep(1.0f, unitX, unitY, middle + (place * outer / StepsOverReach), width);
                 var (sum, squares, products, values) = (0.0, 0.0, 0.0, 0.0);
                 for (var i = 0; i < count; i++)
                 {
