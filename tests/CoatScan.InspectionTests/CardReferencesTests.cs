@@ -33,6 +33,7 @@ public sealed class CardReferencesTests
 
     private static CardReading Card(string vehicle, string panel) => new(CardMessage.Of(46, vehicle, panel), 0.1, 0)
     {
+        Corners = [(0, 0), (100, 0), (100, 60), (0, 60)],
         Scale = PlaneScale.Constant(0.1, 0.005),
         Uncertainty = 0.005,
         Gray = new GrayReading(null, null, null, null, "nothing"),
