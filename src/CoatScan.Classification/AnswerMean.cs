@@ -10,10 +10,19 @@ internal static class AnswerMean
     // photo model's.
     private static readonly double SoundShift = Math.Log(5.0 / 7.0);
 
+    /// <summary>How much the photo model counts in the mean; the network counts for the rest.</summary>
+    public const double PhotoModelShare = 0.25;
+
     /// <param name="score">Probabilities of the photo model, in the order of the visual classes.</param>
     /// <param name="answer">Logits of the network, in the same order.</param>
     /// <returns>Probabilities that sum to 1, at the class shares that the photo model was trained on.</returns>
-    public static float[] Of(ReadOnlySpan<float> score, ReadOnlySpan<float> answer)
+    public static float[] Of(ReadOnlySpan<float> score, ReadOnlySpan<float> answer) => Of(score, answer, PhotoModelShare);
+
+    /// <param name="score">Probabilities of the photo model, in the order of the visual classes.</param>
+    /// <param name="answer">Logits of the network, in the same order.</param>
+    /// <param name="share">How much the photo model counts, 0 to 1.</param>
+    /// <returns>As above.</returns>
+    public static float[] Of(ReadOnlySpan<float> score, ReadOnlySpan<float> answer, double share)
     {
         var logits = new double[answer.Length];
         for (var i = 0; i < logits.Length; i++)
@@ -24,9 +33,9 @@ internal static class AnswerMean
         var network = SoftMax.Of(logits);
         for (var i = 0; i < logits.Length; i++)
         {
-            logits[i] = (SoftMax.SafeLog(score[i]) + SoftMax.SafeLog(network[i])) / 2;
+            logits[i] = (share * SoftMax.SafeLog(score[i])) + ((1 - share) * SoftMax.SafeLog(network[i]));
         }
 
-        return [.. SoftMax.Of(logits).Select(share => (float)share)];
+        return [.. SoftMax.Of(logits).Select(value => (float)value)];
     }
 }

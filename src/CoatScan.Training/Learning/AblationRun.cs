@@ -1,5 +1,6 @@
 using CoatScan.Classification;
 using CoatScan.Training.Evaluation;
+using CoatScan.Training.Reporting;
 using Microsoft.ML;
 
 namespace CoatScan.Training.Learning;
@@ -7,6 +8,8 @@ namespace CoatScan.Training.Learning;
 /// <summary>Compares what a photo model may read, all else equal, so that nothing is in the model that earns nothing.</summary>
 internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWriter log)
 {
+    private static readonly double[] ComparedShares = [0.5, AnswerMean.PhotoModelShare, 0];
+
     public IReadOnlyList<AblationRow> Run(
         IReadOnlyList<Sample> training,
         IReadOnlyList<Sample> calibrating,
@@ -23,11 +26,18 @@ internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWrit
             rows.Add(Row(groups.Name, samples => PhotoModelTrainer.Score(context, model, samples), calibrating, logShift, held, real, labels));
         }
 
-        log.WriteLine("ablation: mean of the shipped one and the network");
         var shipped = PhotoModelTrainer.Train(context, training, FeatureGroups.Shipped, plan.PhotoL2);
-        rows.Add(Row(
-            "mean of the photo model on the network's answer, and that answer itself (shipped)",
-            samples => PhotoModelTrainer.MeanScore(context, shipped, samples), calibrating, logShift, held, real, labels));
+        foreach (var share in ComparedShares)
+        {
+            log.WriteLine(ReportText.Invariant($"ablation: photo model for {share:0.##}, network for the rest"));
+            var name = share == 0
+                ? "network's own answer alone, no photo model"
+                : ReportText.Invariant($"mean of the photo model on the network's answer (counted {share:0.##}) and that answer itself");
+            rows.Add(Row(
+                share == AnswerMean.PhotoModelShare ? name + " (shipped)" : name,
+                samples => PhotoModelTrainer.MeanScore(context, shipped, samples, share), calibrating, logShift, held, real, labels));
+        }
+
         return rows;
     }
 

@@ -1,3 +1,4 @@
+using CoatScan.Classification;
 using CoatScan.Training.Evaluation;
 using CoatScan.Training.Learning;
 
@@ -15,7 +16,7 @@ internal static class CardText
         (panel-network.onnx, 8-bit weights: the packaged ResNet18 without its last two blocks, tuned on rendered panels; see
         src/CoatScan.Training/Network) looks at the whole panel at 448 x 448 pixels and answers for the picture and for each
         cell of a 14 x 14 grid. Its answer for the picture goes, standardized, into maximum entropy (multinomial logistic
-        regression, ML.NET LBFGS), averaged with the network's own answer (means of the logarithms). {Scaling(report.Scaling)}; then the class shares of training are
+        regression, ML.NET LBFGS), which is averaged with the network's own answer (means of the logarithms, the first counted {AnswerMean.PhotoModelShare:0.##}). {Scaling(report.Scaling)}; then the class shares of training are
         replaced by those expected of photos that people send (a judgment, see `ClassShares.Expected`). The texture
         measurements of CoatScan.Metrics explain and rate, but did not earn a place here (see the comparison). Regions: cells in
         which the network sees the class rather than sound paint. A second class is named when its cells say so (see the table of two
@@ -24,8 +25,7 @@ internal static class CardText
 
         ## What it was trained on
 
-        Network: 20,480 **rendered, invented panels**, a fifth of them sound ones beside equal shares of all classes, drawn by the renderer
-        before its faults were made plainer. Photo model, on the renderer as it is: {report.TrainingPhotos} others ({plan.Training.Count} sets: ordinary and harsh camera, sound panels five times as many){Shop(report.Shop)}. All went through JPEG and
+        Network: 63,040 **rendered, invented panels**, a fifth of them sound ones beside equal shares of all classes. Photo model: {report.TrainingPhotos} others ({plan.Training.Count} sets: ordinary and harsh camera, sound panels five times as many){Shop(report.Shop)}. All went through JPEG and
         the product's own normalizing and measuring. No photo of the real set below trained or calibrated anything; but the network was chosen
         among several runs by looking at the 71 real photos below, so their figure is better than what new photos will show.
 
@@ -83,12 +83,6 @@ internal static class CardText
         ## Scaling of the probabilities
 
         {ReportText.Scaling(report.Scaling)}
-        Why the first column is too unsure of renders, and one temperature is still too unsure of some and too sure of others: averaging logarithms
-        makes probabilities flat, and faults want a lower temperature than sound paint. With the network of version 3.0.0 a factor
-        of its own for sound paint (1.06 against 1.69 as factors, found by log loss) brought the error from 0.069 to 0.043 on held-out renders, but from 0.142
-        to 0.214 on the real photos: it learns how sound paint looks *in the renderer*. What is right for real photos is
-        close to no sharpening at all; the scaling is fitted on renders only, so the two bars pull against each other.
-
         ## What was compared
 
         Each model trained on the same renders, temperature fitted on the same calibration renders, measured in the same run.

@@ -40,6 +40,9 @@ public sealed class ApiKeyTests
         var batch = await caller.Batches.CreateBatchAsync(new() { BatchId = "watched" });
         using var watch = caller.Batches.WatchBatch(new() { Name = batch.Name }, cancellationToken: Token);
         var watching = watch.ResponseStream.MoveNext(Token);
+
+        // Nothing says that a watch without events has begun; one whose key ended before would be refused in other words.
+        await Task.Delay(TimeSpan.FromSeconds(2), Token);
         await server.Application.Services.GetRequiredService<ApiKeyStore>().RevokeAsync(key.Key.Id, Token);
 
         var error = await Assert.ThrowsAsync<RpcException>(async () =>
