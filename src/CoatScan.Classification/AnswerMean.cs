@@ -2,26 +2,22 @@ namespace CoatScan.Classification;
 
 /// <summary>
 /// The photo model's probabilities and the network's own, averaged by their logarithms. The photo model was fitted to rendered panels alone and
-/// follows them further from real photos than the network does; the mean of both does better there (see the model card).
+/// follows them further from real photos than the network does: the more it counts, the better on renders and the worse on real photos (see the
+/// comparison in the model card).
 /// </summary>
 internal static class AnswerMean
 {
+    /// <summary>How much the photo model counts in the mean of the shipped model; the network counts for the rest.</summary>
+    public const double UsualShare = 0.25;
+
     // Of the views that taught the network 7 in 31 were sound, of the photo model's panels 5 in 29: the network's odds are brought to the
     // photo model's.
     private static readonly double SoundShift = Math.Log(5.0 / 7.0);
 
-    /// <summary>How much the photo model counts in the mean; the network counts for the rest.</summary>
-    public const double PhotoModelShare = 0.25;
-
-    /// <param name="score">Probabilities of the photo model, in the order of the visual classes.</param>
-    /// <param name="answer">Logits of the network, in the same order.</param>
-    /// <returns>Probabilities that sum to 1, at the class shares that the photo model was trained on.</returns>
-    public static float[] Of(ReadOnlySpan<float> score, ReadOnlySpan<float> answer) => Of(score, answer, PhotoModelShare);
-
     /// <param name="score">Probabilities of the photo model, in the order of the visual classes.</param>
     /// <param name="answer">Logits of the network, in the same order.</param>
     /// <param name="share">How much the photo model counts, 0 to 1.</param>
-    /// <returns>As above.</returns>
+    /// <returns>Probabilities that sum to 1, at the class shares that the photo model was trained on.</returns>
     public static float[] Of(ReadOnlySpan<float> score, ReadOnlySpan<float> answer, double share)
     {
         var logits = new double[answer.Length];

@@ -18,6 +18,9 @@ internal sealed record Calibration
     /// </summary>
     public required double[] LogShift { get; init; }
 
+    /// <summary>How much the photo model counts beside the network's own answer, 0 to 1; these numbers hold for it.</summary>
+    public double PhotoModelShare { get; init; } = AnswerMean.UsualShare;
+
     /// <summary>From this calibrated probability of not_a_panel on, the photo shows none.</summary>
     public required double NotAPanelThreshold { get; init; }
 

@@ -7,8 +7,14 @@ internal sealed class DecisionEngine : IDisposable
 {
     private readonly PredictionEngine<PhotoRow, PhotoScore> _photo;
 
-    public DecisionEngine(MLContext context, ITransformer photoModel)
+    private readonly double _share;
+
+    /// <param name="context">Carries the seed.</param>
+    /// <param name="photoModel">The photo model.</param>
+    /// <param name="share">How much it counts beside the network, 0 to 1.</param>
+    public DecisionEngine(MLContext context, ITransformer photoModel, double share)
     {
+        _share = share;
         _photo = context.Model.CreatePredictionEngine<PhotoRow, PhotoScore>(
             photoModel,
             new PredictionEngineOptions
@@ -21,7 +27,7 @@ internal sealed class DecisionEngine : IDisposable
     public PhotoScore Photo(PhotoFeatures features)
     {
         var score = _photo.Predict(PhotoRow.From(features));
-        score.Score = AnswerMean.Of(score.Score, features.Answer);
+        score.Score = AnswerMean.Of(score.Score, features.Answer, _share);
         return score;
     }
 

@@ -21,7 +21,7 @@ public sealed class VisualClassifier : IDisposable
         _model = model;
         _pool = new EnginePool<DecisionEngine>(
             Environment.ProcessorCount,
-            () => new DecisionEngine(context, model.PhotoModel));
+            () => new DecisionEngine(context, model.PhotoModel, model.Calibration.PhotoModelShare));
         Info = new ClassifierInfo(
             model.Card.Version,
             model.Card.Sha256,

@@ -38,8 +38,8 @@ public sealed class AnswerMeanTests
     {
         var even = Enumerable.Repeat(1f / Count, Count).ToArray();
 
-        var mean = AnswerMean.Of(even, new float[Count]);
+        var mean = AnswerMean.Of(even, new float[Count], AnswerMean.UsualShare);
 
-        Assert.Equal(Math.Pow(5.0 / 7, 1 - AnswerMean.PhotoModelShare), mean[Sound] / (double)mean[Rust], 1e-5);
+        Assert.Equal(Math.Pow(5.0 / 7, 1 - AnswerMean.UsualShare), mean[Sound] / (double)mean[Rust], 1e-5);
     }
 }

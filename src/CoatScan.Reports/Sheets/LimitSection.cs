@@ -9,9 +9,8 @@ internal static class LimitSection
     private const int MostNames = 2;
     private const int MostReasons = 4;
 
-    // Of many photos the sheet keeps to two pages; how many reasons are left out is said.
-    private const int ManyPhotos = 4;
-    private const int MostReasonsOfMany = 2;
+    // How many reasons are left out is said.
+    private const int MostReasonsOfCrowded = 2;
 
     public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref)
     {
@@ -24,7 +23,7 @@ internal static class LimitSection
             .GroupBy(one => one.AbsentReason!, one => words.Metric(one.Metric))
             .OrderByDescending(group => group.Count())
             .Select(group => Absent(group.Key, [.. group.Distinct()], words))];
-        int most = finding.Photos.Count < ManyPhotos ? MostReasons : MostReasonsOfMany;
+        int most = CrowdedSheet.Is(finding) ? MostReasonsOfCrowded : MostReasons;
         int more = absent.Count - most;
         if (more > 0)
         {

@@ -7,9 +7,8 @@ internal static class NextTestSection
 {
     private const int MostTests = 3;
 
-    // Of many photos the sheet keeps to two pages; the others are named below.
-    private const int ManyPhotos = 4;
-    private const int MostTestsOfMany = 2;
+    // The others are named below.
+    private const int MostTestsOfCrowded = 2;
     private const int MostFurther = 5;
 
     public static IEnumerable<Block> Blocks(Finding finding, SheetWords words)
@@ -19,7 +18,7 @@ internal static class NextTestSection
             yield break;
         }
 
-        int most = finding.Photos.Count < ManyPhotos ? MostTests : MostTestsOfMany;
+        int most = CrowdedSheet.Is(finding) ? MostTestsOfCrowded : MostTests;
         yield return new Heading(2, words.NextTests);
         yield return new Table(
             words.NextTestsCaption,

@@ -30,7 +30,7 @@ internal static class EvaluateCommand
         var labels = new LabelMap(arguments.Map("map"));
         var samples = LabelledPhotos.Read(photos, labelFile, labels, sampler, output);
         var report = Evaluator.Evaluate(
-            "labelled photos", samples, PhotoModelTrainer.MeanScore(context, model.PhotoModel, samples), model.Calibration,
+            "labelled photos", samples, PhotoModelTrainer.MeanScore(context, model.PhotoModel, samples, model.Calibration.PhotoModelShare), model.Calibration,
             labels: labels);
         var text = Text(model.Card, report);
         output.WriteLine(text);

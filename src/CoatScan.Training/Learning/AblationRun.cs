@@ -8,7 +8,7 @@ namespace CoatScan.Training.Learning;
 /// <summary>Compares what a photo model may read, all else equal, so that nothing is in the model that earns nothing.</summary>
 internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWriter log)
 {
-    private static readonly double[] ComparedShares = [0.5, AnswerMean.PhotoModelShare, 0];
+    private static readonly double[] ComparedShares = [0.5, AnswerMean.UsualShare, 0];
 
     public IReadOnlyList<AblationRow> Run(
         IReadOnlyList<Sample> training,
@@ -34,7 +34,7 @@ internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWrit
                 ? "network's own answer alone, no photo model"
                 : ReportText.Invariant($"mean of the photo model on the network's answer (counted {share:0.##}) and that answer itself");
             rows.Add(Row(
-                share == AnswerMean.PhotoModelShare ? name + " (shipped)" : name,
+                share == AnswerMean.UsualShare ? name + " (shipped)" : name,
                 samples => PhotoModelTrainer.MeanScore(context, shipped, samples, share), calibrating, logShift, held, real, labels));
         }
 

@@ -23,23 +23,26 @@ internal static class CalibrationFit
     /// <param name="kinds">Photos that trained nothing, by kind of camera.</param>
     /// <param name="twoFaults">Photos with two faults that trained nothing.</param>
     /// <param name="logShift">From the shares of training to the expected ones.</param>
+    /// <param name="share">How much the photo model counts beside the network.</param>
     public static (Calibration Calibration, ScalingChoice Scaling) Fit(
         MLContext context,
         ITransformer photoModel,
         IReadOnlyList<Sample> training,
         IReadOnlyList<IReadOnlyList<Sample>> kinds,
         IReadOnlyList<Sample> twoFaults,
-        double[] logShift)
+        double[] logShift,
+        double share)
     {
         Sample[] held = [.. kinds.SelectMany(kind => kind)];
-        var scores = PhotoModelTrainer.MeanScore(context, photoModel, held);
+        var scores = PhotoModelTrainer.MeanScore(context, photoModel, held, share);
         var truth = held.Select(sample => sample.ClassIndex).ToArray();
         var scaling = ScalingChoice.Of([.. scores.Select(score => score.Score)], truth, [.. kinds.SelectMany((kind, i) => kind.Select(_ => i))]);
-        var (mean, deviation) = Moments(Panels(training, PhotoModelTrainer.MeanScore(context, photoModel, training)));
+        var (mean, deviation) = Moments(Panels(training, PhotoModelTrainer.MeanScore(context, photoModel, training, share)));
         var calibration = Calibration.TemperatureOnly(1, logShift, PhotoModelTrainer.PositionRank) with
         {
             Scale = scaling.Chosen.Scale,
             Offset = scaling.Chosen.Offset,
+            PhotoModelShare = share,
             PositionMean = mean,
             PositionDeviation = deviation,
             CellThreshold = CellThreshold(held),
@@ -61,7 +64,7 @@ internal static class CalibrationFit
                 [.. held, .. twoFaults],
                 [
                     .. probabilities,
-                    .. PhotoModelTrainer.MeanScore(context, photoModel, twoFaults).Select(score => calibration.Calibrate(score.Score)),
+                    .. PhotoModelTrainer.MeanScore(context, photoModel, twoFaults, share).Select(score => calibration.Calibrate(score.Score)),
                 ]),
         }, scaling);
     }

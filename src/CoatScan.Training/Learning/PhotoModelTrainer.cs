@@ -53,7 +53,7 @@ internal static class PhotoModelTrainer
 
     /// <summary>What the shipped kind of model says about photos, averaged with the network's own answer as the product does it.</summary>
     public static IReadOnlyList<PhotoScore> MeanScore(
-        MLContext context, ITransformer model, IReadOnlyList<Sample> samples, double share = AnswerMean.PhotoModelShare) =>
+        MLContext context, ITransformer model, IReadOnlyList<Sample> samples, double share) =>
     [
         .. Score(context, model, samples).Zip(samples, (score, sample) => new PhotoScore
         {

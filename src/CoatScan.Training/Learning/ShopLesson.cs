@@ -10,6 +10,9 @@ namespace CoatScan.Training.Learning;
 /// </summary>
 internal sealed class ShopLesson
 {
+    /// <summary>How much a photo model counts that a shop taught: more than the shipped one, which has seen renders alone.</summary>
+    public const double PhotoModelShare = 0.5;
+
     /// <summary>All teaching photos together count this share of all rendered panels ...</summary>
     private const double ShareOfRenders = 0.5;
 
@@ -100,7 +103,7 @@ internal sealed class ShopLesson
     {
         var confusion = new ConfusionMatrix(VisualClasses.All.Count);
         var loss = 0.0;
-        foreach (var (score, sample) in PhotoModelTrainer.MeanScore(context, model, samples).Zip(samples))
+        foreach (var (score, sample) in PhotoModelTrainer.MeanScore(context, model, samples, calibration.PhotoModelShare).Zip(samples))
         {
             var probabilities = calibration.Calibrate(score.Score);
             confusion.Add(sample.ClassIndex, VisualClasses.MostProbable(probabilities));

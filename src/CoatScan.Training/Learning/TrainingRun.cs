@@ -35,15 +35,15 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
         var weight = shop?.Weight(training.Count) ?? 1;
         var photoModel = PhotoModelTrainer.Train(_context, training, FeatureGroups.Shipped, plan.PhotoL2, shop?.Training, weight);
         var (calibration, scaling) = CalibrationFit.Fit(
-            _context, photoModel, training, kinds, source.Get(plan.TwoFaults), logShift);
+            _context, photoModel, training, kinds, source.Get(plan.TwoFaults), logShift, shop is null ? AnswerMean.UsualShare : ShopLesson.PhotoModelShare);
         var shopReport = shop?.Check(_context, photoModel, calibration, weight, ordinary);
 
         SetReport Evaluate(string name, IReadOnlyList<Sample> samples, ClassShares? even) => Evaluator.Evaluate(
-            name, samples, Scores(photoModel, samples), calibration, even);
+            name, samples, Scores(photoModel, calibration, samples), calibration, even);
         var rendered = Evaluate("rendered, held out, ordinary camera", ordinary, shares);
         var realReport = real.Count == 0
             ? null
-            : Evaluator.Evaluate("real, labelled by eye", real, Scores(photoModel, real), calibration, labels: labels);
+            : Evaluator.Evaluate("real, labelled by eye", real, Scores(photoModel, calibration, real), calibration, labels: labels);
         var lambda = Lambda(photoModel, calibration, harsh, shares);
         var card = new ModelCard
         {
@@ -80,13 +80,13 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
         };
     }
 
-    private IReadOnlyList<PhotoScore> Scores(ITransformer photoModel, IReadOnlyList<Sample> samples) =>
-        PhotoModelTrainer.MeanScore(_context, photoModel, samples);
+    private IReadOnlyList<PhotoScore> Scores(ITransformer photoModel, Calibration calibration, IReadOnlyList<Sample> samples) =>
+        PhotoModelTrainer.MeanScore(_context, photoModel, samples, calibration.PhotoModelShare);
 
     private SecondFaultReport SecondFaults(ITransformer photoModel, Calibration calibration, IReadOnlyList<Sample> samples)
     {
         var report = SecondFaultFit.Judge(
-            calibration.Second, samples, [.. Scores(photoModel, samples).Select(score => calibration.Calibrate(score.Score))]);
+            calibration.Second, samples, [.. Scores(photoModel, calibration, samples).Select(score => calibration.Calibrate(score.Score))]);
         return report with { CellF1 = report.Cells.Count == 0 ? null : CalibrationFit.CellF1(report.Cells, calibration.CellThreshold) };
     }
 
@@ -101,7 +101,7 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
         LabelMap labels)
     {
         double Ece(IReadOnlyList<Sample> samples, VectorScaling scaling, bool isReal) => Evaluator.Evaluate(
-            "", samples, Scores(photoModel, samples), calibration with { Scale = scaling.Scale, Offset = scaling.Offset },
+            "", samples, Scores(photoModel, calibration, samples), calibration with { Scale = scaling.Scale, Offset = scaling.Offset },
             isReal ? null : ClassShares.Expected, isReal ? labels : null).Ece10.Value;
         ScalingRow Row(string name, IReadOnlyList<Sample> samples, bool isReal = false) => new(
             name, Ece(samples, VectorScaling.Same(1), isReal), Ece(samples, VectorScaling.Same(1 / choice.Temperature), isReal),
@@ -119,6 +119,6 @@ internal sealed class TrainingRun(TrainingPlan plan, SampleSource source, TextWr
     private double Lambda(
         ITransformer photoModel, Calibration calibration, IReadOnlyList<Sample> harsh, ClassShares shares) =>
         ScaleFit.Lambda(
-            [.. Scores(photoModel, harsh).Select(score => shares.Even(calibration.Calibrate(score.Score)))],
+            [.. Scores(photoModel, calibration, harsh).Select(score => shares.Even(calibration.Calibrate(score.Score)))],
             [.. harsh.Select(sample => sample.ClassIndex)]);
 }

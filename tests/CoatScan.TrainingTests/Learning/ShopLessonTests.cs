@@ -51,7 +51,7 @@ public sealed class ShopLessonTests
         var lesson = ShopLesson.Of(Shop(groups: 12, i => i), Shipped);
         var taught = PhotoModelTrainer.Train(Context, Rendered, FeatureGroups.Shipped, 1, lesson.Training, lesson.Weight(Rendered.Length));
 
-        var report = lesson.Check(Context, taught, Calibration, lesson.Weight(Rendered.Length), Rendered);
+        var report = lesson.Check(Context, taught, Calibration with { PhotoModelShare = ShopLesson.PhotoModelShare }, lesson.Weight(Rendered.Length), Rendered);
 
         Assert.True(report.MacroF1 > report.ShippedMacroF1, $"{report.MacroF1:0.000} against {report.ShippedMacroF1:0.000}");
         Assert.True(report.LogLoss < report.ShippedLogLoss);
