@@ -14,12 +14,13 @@ internal readonly record struct FastenerHead(double X, double Y, double RadiusPx
 /// without those farthest off. It is a head if on 17 rays there is a line of 3 L* or more within 8 % of the radius (1.5 px at least), it is 1.4
 /// times as wide as the mark, which lies inside it, and the paint just inside of the circle is within 5 L* of that outside: a head is painted like
 /// the panel, so that a chip with a bare layer around it is none.</para>
-/// <para>Small and faint marks are not looked at. Cost: by the number of clear marks. Deterministic. The limits are our own.</para>
+/// <para>Small and faint marks are not looked at, and none among more than 400 clear ones. Cost: by the number of clear marks. Deterministic. The limits are our own.</para>
 /// </remarks>
 internal static class FastenerHeads
 {
     private const int Directions = SpotProbe.Directions;
     private const int LeastRays = 17;
+    private const int MostMarks = 400;
     private const int Rounds = 4;
     private const int DroppedEachRound = 2;
     private const double LeastOverRadius = 1.4;
@@ -35,9 +36,10 @@ internal static class FastenerHeads
     internal static List<FastenerHead> Find(List<Mark> marks, Plane lightness)
     {
         var heads = new List<FastenerHead>();
-        foreach (var mark in marks)
+        var clear = marks.FindAll(mark => !SpotMetrics.IsDoubtful(mark) && !mark.IsRing);
+        foreach (var mark in clear.Count <= MostMarks ? clear : [])
         {
-            if (!SpotMetrics.IsDoubtful(mark) && !mark.IsRing && !heads.Exists(head => head.Holds(mark)) && About(mark, lightness) is { } found)
+            if (!heads.Exists(head => head.Holds(mark)) && About(mark, lightness) is { } found)
             {
                 heads.Add(found);
             }
