@@ -25,6 +25,8 @@ public static partial class MetricName
             "texture_uniform_difference" => "smoothness of texture, second zone less the first (below 0 grittier)",
             "two_tone_de00" => "difference of the two tones found (CIEDE2000)",
             "spot_apart_in_row_count" => "fasteners in rows, not counted as spots",
+            "spot_apart_in_head_count" => "marks on heads of fasteners, not counted as spots",
+            "spot_apart_on_line_count" => "marks on a seam or another line, not counted as spots",
             "line_area_fraction" => "area of lines",
             "line_cell_count" => "cells enclosed by lines",
             "line_direction_spread" => "line direction spread (0 one way, 1 every way)",
