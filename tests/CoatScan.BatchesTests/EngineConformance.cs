@@ -106,8 +106,9 @@ public abstract class EngineConformance : IAsyncLifetime
 
         await lost.AnotherAsync(nameof(IBatchLedger.SweepAsync));
         await lost.AnotherAsync(nameof(IBatchLedger.SweepAsync));
-        Assert.Single((await Ledger.ListItemsAsync("lots", [ItemState.Queued], 0, "", None)).Rows);
+        var free = (await Ledger.ListItemsAsync("lots", [ItemState.Queued], 0, "", None)).Rows;
         release.SetResult();
+        Assert.Single(free);
         Assert.Equal(2, (await RestAsync()).GradedCount);
         await engine.StopAsync();
         Assert.Equal(2, _store.CountFindings());
