@@ -10,7 +10,8 @@ public static class AttemptRules
 
     private static readonly TimeSpan[] Delays = [TimeSpan.Zero, TimeSpan.FromSeconds(5), TimeSpan.FromSeconds(30)];
 
-    /// <summary>How long an item rests after an attempt ended without an outcome.</summary>
+    /// <summary>How long an item rests after an attempt failed by a fault of the service, which may need time to pass.</summary>
+    /// <remarks>Not after its process ended: the next one that finds it has the whole service anew.</remarks>
     /// <param name="attempts">Attempts made, 1 or more.</param>
     public static TimeSpan DelayAfter(int attempts) => Delays[Math.Min(attempts, Delays.Length - 1)];
 

@@ -17,6 +17,7 @@ public sealed class BatchEngine : IAsyncDisposable
     private readonly BatchWorker _worker;
     private readonly CancellationTokenSource _stop = new();
     private Task _running = Task.CompletedTask;
+    private IDisposable? _sign;
 
     /// <summary>Starts nothing yet.</summary>
     /// <param name="ledger">The truth.</param>
@@ -49,15 +50,28 @@ public sealed class BatchEngine : IAsyncDisposable
     }
 
     /// <summary>Starts to work. Returns at once.</summary>
-    public void Start() => _running = Task.WhenAll(
-    [
-        RepeatAsync(FeedAsync),
-        RepeatAsync(SweepAsync),
-        RepeatAsync(RenewAsync),
-        RepeatAsync(GiveUpAsync),
-        .. _announcer is { } announcer ? [RepeatAsync(token => AnnounceAsync(announcer, token))] : Array.Empty<Task>(),
-        .. Enumerable.Range(0, _settings.Workers).Select(_ => RepeatAsync(_worker.WorkOnOneAsync)),
-    ]);
+    public void Start()
+    {
+        try
+        {
+            _sign = _ledger.SignOn(_settings.Worker);
+        }
+        catch (CoatScanException fault)
+        {
+            // Without it others learn from the leases that this process has ended.
+            _report(fault);
+        }
+
+        _running = Task.WhenAll(
+        [
+            RepeatAsync(FeedAsync),
+            RepeatAsync(SweepAsync),
+            RepeatAsync(RenewAsync),
+            RepeatAsync(GiveUpAsync),
+            .. _announcer is { } announcer ? [RepeatAsync(token => AnnounceAsync(announcer, token))] : Array.Empty<Task>(),
+            .. Enumerable.Range(0, _settings.Workers).Select(_ => RepeatAsync(_worker.WorkOnOneAsync)),
+        ]);
+    }
 
     /// <summary>Stops: work in progress ends unfinished, and its items go back to the queue as if never taken.</summary>
     public async Task StopAsync()
@@ -83,6 +97,7 @@ public sealed class BatchEngine : IAsyncDisposable
         await _stop.CancelAsync().ConfigureAwait(false);
         await _running.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         await _handOut.DisposeAsync().ConfigureAwait(false);
+        _sign?.Dispose();
         _solo.Dispose();
         _stop.Dispose();
     }
@@ -109,7 +124,10 @@ public sealed class BatchEngine : IAsyncDisposable
     private async Task RenewAsync(CancellationToken cancellationToken)
     {
         await Task.Delay(_settings.RenewInterval, _clock, cancellationToken).ConfigureAwait(false);
-        await _ledger.RenewAsync(_settings.Worker, _settings.Lease, cancellationToken).ConfigureAwait(false);
+        if (_worker.Held is { Count: > 0 } held)
+        {
+            await _ledger.RenewAsync(held, _settings.Lease, cancellationToken).ConfigureAwait(false);
+        }
     }
 
     private async Task GiveUpAsync(CancellationToken cancellationToken)

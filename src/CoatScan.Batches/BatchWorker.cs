@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using CoatScan.Findings;
 
 namespace CoatScan.Batches;
@@ -13,6 +14,12 @@ internal sealed class BatchWorker(
     TimeProvider clock,
     Action<Exception> report)
 {
+    // A set: the value says nothing.
+    private readonly ConcurrentDictionary<ItemClaim, byte> _held = new(ReferenceEqualityComparer.Instance);
+
+    /// <summary>What is worked on now.</summary>
+    public IReadOnlyCollection<ItemClaim> Held => [.. _held.Keys];
+
     /// <summary>Takes the next item and works on it.</summary>
     public async Task WorkOnOneAsync(CancellationToken cancellationToken)
     {
@@ -25,7 +32,15 @@ internal sealed class BatchWorker(
                 .ConfigureAwait(false);
             if (claim is not null)
             {
-                await AttemptAsync(claim, cancellationToken).ConfigureAwait(false);
+                _held.TryAdd(claim, 0);
+                try
+                {
+                    await AttemptAsync(claim, cancellationToken).ConfigureAwait(false);
+                }
+                finally
+                {
+                    _held.TryRemove(claim, out _);
+                }
             }
         }
         finally
@@ -67,7 +82,7 @@ internal sealed class BatchWorker(
         await StoreAsync(() => ledger.FinishAsync(claim, graded, CancellationToken.None), cancellationToken).ConfigureAwait(false);
     }
 
-    // The process renews the lease as long as it lives: an outcome dropped while the store is away would leave the item running.
+    // An outcome dropped while the store is away would cost the item its attempt, and the wait until its lease runs out.
     private async Task StoreAsync(Func<Task> store, CancellationToken cancellationToken)
     {
         while (true)

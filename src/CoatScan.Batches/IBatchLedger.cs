@@ -73,8 +73,15 @@ public interface IBatchLedger
     /// <returns>The claim; null when the item does not wait, is not due, or its batch does not run.</returns>
     Task<ItemClaim?> ClaimAsync(ItemRef item, string worker, TimeSpan lease, CancellationToken cancellationToken);
 
-    /// <summary>Renews the leases of a worker process.</summary>
-    Task RenewAsync(string worker, TimeSpan lease, CancellationToken cancellationToken);
+    /// <summary>Says that a worker process begins, before its first claim. Dispose what comes back when it ends in good order.</summary>
+    /// <remarks>
+    /// Where all processes of a store run on one machine, <see cref="SweepAsync"/> then sees at once that this one was killed. Elsewhere
+    /// it does nothing, and what a killed process held comes back when its leases run out.
+    /// </remarks>
+    IDisposable SignOn(string worker);
+
+    /// <summary>Renews the leases of what a worker process works on, and of nothing else: a claim whose answer never came runs out.</summary>
+    Task RenewAsync(IReadOnlyCollection<ItemClaim> held, TimeSpan lease, CancellationToken cancellationToken);
 
     /// <summary>Stores the finding, the event and "graded" in one commit.</summary>
     /// <returns>False when the claim is not the newest any more; nothing is stored then.</returns>
@@ -98,7 +105,10 @@ public interface IBatchLedger
     /// <returns>How many items.</returns>
     Task<int> GiveBackAsync(string worker, CancellationToken cancellationToken);
 
-    /// <summary>Takes items back whose lease ran out: they wait again as suspects, or have failed with WORKER_LOST.</summary>
+    /// <summary>
+    /// Takes items back whose lease ran out, or whose process is known to have ended: they wait again as suspects, or have failed
+    /// with WORKER_LOST.
+    /// </summary>
     /// <returns>How many items.</returns>
     Task<int> SweepAsync(CancellationToken cancellationToken);
 }

@@ -10,7 +10,7 @@ namespace CoatScan.Broker;
 /// </remarks>
 public sealed class BrokerAnnouncer(BrokerConnection connection) : IAnnouncer, IAsyncDisposable
 {
-    private static readonly TimeSpan LongestPublish = TimeSpan.FromSeconds(5);
+    private static readonly TimeSpan LongestAnswer = TimeSpan.FromSeconds(5);
 
     private IChannel? _channel;
 
@@ -31,23 +31,26 @@ public sealed class BrokerAnnouncer(BrokerConnection connection) : IAnnouncer, I
                 cancellationToken).ConfigureAwait(false);
         }
 
-        using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
-        limit.CancelAfter(LongestPublish);
+        var channel = _channel;
         try
         {
             // Not mandatory: nobody has to listen.
-            await _channel.BasicPublishAsync(
-                connection.Settings.Announcements,
-                CloudEvent.RoutingKeyOf(announcement),
-                mandatory: false,
-                new BasicProperties { Persistent = true, ContentType = CloudEvent.MediaType },
-                CloudEvent.Write(announcement),
-                limit.Token).ConfigureAwait(false);
+            await Answer.WithinAsync(
+                LongestAnswer,
+                "an announcement",
+                token => channel.BasicPublishAsync(
+                    connection.Settings.Announcements,
+                    CloudEvent.RoutingKeyOf(announcement),
+                    mandatory: false,
+                    new BasicProperties { Persistent = true, ContentType = CloudEvent.MediaType },
+                    CloudEvent.Write(announcement),
+                    token).AsTask(),
+                cancellationToken).ConfigureAwait(false);
         }
-        catch (OperationCanceledException) when (!cancellationToken.IsCancellationRequested)
+        catch (TimeoutException)
         {
-            await _channel.DisposeAsync().ConfigureAwait(false);
-            throw new TimeoutException($"The broker did not confirm an announcement within {LongestPublish.TotalSeconds} s.");
+            await channel.DisposeAsync().ConfigureAwait(false);
+            throw;
         }
     }
 

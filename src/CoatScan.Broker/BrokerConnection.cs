@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using CoatScan.Findings;
 using RabbitMQ.Client;
 using RabbitMQ.Client.Exceptions;
@@ -15,8 +16,15 @@ public sealed class BrokerConnection : IAsyncDisposable
     private static readonly TimeSpan Heartbeat = TimeSpan.FromSeconds(5);
     private static readonly TimeSpan ConnectTimeout = TimeSpan.FromSeconds(5);
 
+    // The broker itself waits 5 s for the members of a queue that do not answer before it takes it away.
+    private static readonly TimeSpan LongestRemake = TimeSpan.FromSeconds(15);
+
+    // Once may be a broker that is slow at the moment.
+    private const int MostSilences = 2;
+
     private readonly SemaphoreSlim _one = new(1, 1);
     private readonly ConnectionFactory _factory;
+    private readonly ConcurrentDictionary<string, int> _silences = [];
     private IConnection? _connection;
 
     /// <summary>Opens nothing yet.</summary>
@@ -32,7 +40,7 @@ public sealed class BrokerConnection : IAsyncDisposable
             TopologyRecoveryEnabled = false,
             RequestedHeartbeat = Heartbeat,
             RequestedConnectionTimeout = ConnectTimeout,
-            ContinuationTimeout = ConnectTimeout,
+            ContinuationTimeout = LongestRemake,
             ClientProvidedName = "coatscan",
         };
     }
@@ -80,11 +88,12 @@ public sealed class BrokerConnection : IAsyncDisposable
             var connection = await _factory.CreateConnectionAsync(cancellationToken).ConfigureAwait(false);
             try
             {
-                var channel = await connection.CreateChannelAsync(cancellationToken: cancellationToken).ConfigureAwait(false);
-                await using (channel.ConfigureAwait(false))
-                {
-                    await BrokerTopology.DeclareAsync(channel, Settings, cancellationToken).ConfigureAwait(false);
-                }
+                await RemoveSilentAsync(connection, cancellationToken).ConfigureAwait(false);
+                await Answer.WithinAsync(
+                    ConnectTimeout,
+                    "its queues",
+                    token => DeclareAsync(connection, token),
+                    cancellationToken).ConfigureAwait(false);
             }
             catch
             {
@@ -100,6 +109,12 @@ public sealed class BrokerConnection : IAsyncDisposable
         }
     }
 
+    /// <summary>Notes that a queue did not confirm a message or take a consumer in time.</summary>
+    internal void NoteSilence(string queue) => _silences.AddOrUpdate(queue, 1, (_, count) => count + 1);
+
+    /// <summary>Notes that a queue confirmed a message.</summary>
+    internal void NoteConfirm(string queue) => _silences.TryRemove(queue, out _);
+
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
@@ -110,6 +125,40 @@ public sealed class BrokerConnection : IAsyncDisposable
         }
 
         _one.Dispose();
+    }
+
+    // A broker that was killed right after a queue was made may come back with one that is there and never answers. Taken away
+    // and declared again it works. That costs nothing: messages carry ids only, and the feeder sends again what is ready.
+    private async Task RemoveSilentAsync(IConnection connection, CancellationToken cancellationToken)
+    {
+        foreach (var (queue, count) in _silences)
+        {
+            if (count >= MostSilences)
+            {
+                await Answer.WithinAsync(
+                    LongestRemake, queue, token => DeleteAsync(connection, queue, token), cancellationToken).ConfigureAwait(false);
+                NoteConfirm(queue);
+            }
+        }
+    }
+
+    private static async Task DeleteAsync(IConnection connection, string queue, CancellationToken cancellationToken)
+    {
+        var channel = await connection.CreateChannelAsync(cancellationToken: cancellationToken).ConfigureAwait(false);
+        await using (channel.ConfigureAwait(false))
+        {
+            await channel.QueueDeleteAsync(queue, ifUnused: false, ifEmpty: false, cancellationToken: cancellationToken)
+                .ConfigureAwait(false);
+        }
+    }
+
+    private async Task DeclareAsync(IConnection connection, CancellationToken cancellationToken)
+    {
+        var channel = await connection.CreateChannelAsync(cancellationToken: cancellationToken).ConfigureAwait(false);
+        await using (channel.ConfigureAwait(false))
+        {
+            await BrokerTopology.DeclareAsync(channel, Settings, cancellationToken).ConfigureAwait(false);
+        }
     }
 
     private static string? WhyUnusable(Exception error) => error switch

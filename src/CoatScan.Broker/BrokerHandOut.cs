@@ -178,9 +178,7 @@ public sealed class BrokerHandOut : IItemHandOut
 
                 try
                 {
-                    var connection = await _connection.GetAsync(cancellationToken).ConfigureAwait(false);
-                    _session = await BrokerSession.OpenAsync(_connection.Settings, connection, cancellationToken)
-                        .ConfigureAwait(false);
+                    _session = await BrokerSession.OpenAsync(_connection, cancellationToken).ConfigureAwait(false);
                 }
                 catch (Exception error) when (!cancellationToken.IsCancellationRequested)
                 {

@@ -12,8 +12,9 @@ internal sealed class BrokerSession
     // Renewed long before a broker with a limit of its own would drop it.
     private const long MostSeatDeliveries = 10;
 
-    private static readonly TimeSpan LongestPublish = TimeSpan.FromSeconds(5);
+    private static readonly TimeSpan LongestAnswer = TimeSpan.FromSeconds(5);
 
+    private readonly BrokerConnection _home;
     private readonly BrokerSettings _settings;
     private readonly IConnection _connection;
     private readonly IChannel _consuming;
@@ -22,9 +23,10 @@ internal sealed class BrokerSession
     private readonly Channel<BrokerItem> _givenUp = Channel.CreateUnbounded<BrokerItem>();
     private volatile bool _isClosing;
 
-    private BrokerSession(BrokerSettings settings, IConnection connection, IChannel consuming, IChannel publishing)
+    private BrokerSession(BrokerConnection home, IConnection connection, IChannel consuming, IChannel publishing)
     {
-        _settings = settings;
+        _home = home;
+        _settings = home.Settings;
         _connection = connection;
         _consuming = consuming;
         _publishing = publishing;
@@ -41,15 +43,15 @@ internal sealed class BrokerSession
     /// <summary>Items that no process could take; completed when the session ends.</summary>
     public ChannelReader<BrokerItem> GivenUp => _givenUp.Reader;
 
-    public static async Task<BrokerSession> OpenAsync(
-        BrokerSettings settings, IConnection connection, CancellationToken cancellationToken)
+    public static async Task<BrokerSession> OpenAsync(BrokerConnection home, CancellationToken cancellationToken)
     {
+        var connection = await home.GetAsync(cancellationToken).ConfigureAwait(false);
         var consuming = await connection.CreateChannelAsync(cancellationToken: cancellationToken).ConfigureAwait(false);
         // With confirms, a publish ends when a majority of the broker's nodes has the message on disk.
         var publishing = await connection.CreateChannelAsync(
             new CreateChannelOptions(publisherConfirmationsEnabled: true, publisherConfirmationTrackingEnabled: true),
             cancellationToken).ConfigureAwait(false);
-        var session = new BrokerSession(settings, connection, consuming, publishing);
+        var session = new BrokerSession(home, connection, consuming, publishing);
         connection.ConnectionShutdownAsync += (_, _) => session.EndAsync();
         consuming.ChannelShutdownAsync += (_, _) => session.EndAsync();
         try
@@ -122,7 +124,10 @@ internal sealed class BrokerSession
         consumer.ReceivedAsync += take;
         // The queue was deleted, or its node went away: everything is declared again.
         consumer.UnregisteredAsync += (_, _) => EndAsync();
-        await _consuming.BasicConsumeAsync(queue, autoAck: false, consumer, cancellationToken).ConfigureAwait(false);
+        await AskAsync(
+            queue,
+            token => _consuming.BasicConsumeAsync(queue, autoAck: false, consumer, token),
+            cancellationToken).ConfigureAwait(false);
     }
 
     private async Task ItemAsync(object sender, BasicDeliverEventArgs message)
@@ -164,23 +169,31 @@ internal sealed class BrokerSession
 
     private async Task PublishAsync(string queue, ReadOnlyMemory<byte> body, CancellationToken cancellationToken)
     {
-        using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
-        limit.CancelAfter(LongestPublish);
-        try
-        {
-            await _publishing.BasicPublishAsync(
+        await AskAsync(
+            queue,
+            token => _publishing.BasicPublishAsync(
                 exchange: "",
                 queue,
                 mandatory: true,
                 new BasicProperties { Persistent = true, ContentType = "application/json" },
                 body,
-                limit.Token).ConfigureAwait(false);
-        }
-        catch (OperationCanceledException) when (!cancellationToken.IsCancellationRequested)
+                token).AsTask(),
+            cancellationToken).ConfigureAwait(false);
+        _home.NoteConfirm(queue);
+    }
+
+    // A queue that never answers is there and yet is none. Another connection finds out, and in the end makes it anew.
+    private async Task AskAsync(string queue, Func<CancellationToken, Task> ask, CancellationToken cancellationToken)
+    {
+        try
         {
-            // A broker that just started may take a message and never confirm it. Another connection finds out.
+            await Answer.WithinAsync(LongestAnswer, queue, ask, cancellationToken).ConfigureAwait(false);
+        }
+        catch (TimeoutException)
+        {
+            _home.NoteSilence(queue);
             await EndAsync().ConfigureAwait(false);
-            throw new TimeoutException($"The broker did not confirm a message to {queue} within {LongestPublish.TotalSeconds} s.");
+            throw;
         }
     }
 

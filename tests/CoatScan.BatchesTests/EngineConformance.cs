@@ -85,6 +85,36 @@ public abstract class EngineConformance : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Claim_whose_answer_is_lost_comes_free_while_its_process_lives_on()
+    {
+        await RunningAsync(2);
+        var (ledger, lost) = LostAnswer.Of(Ledger, nameof(IBatchLedger.ClaimAsync));
+        var release = new TaskCompletionSource();
+        var grader = new FakeGrader(_ => release.Task);
+        var lease = TimeSpan.FromMilliseconds(400);
+        await using var engine = Engine(workers: 2, grader, ledger, lease: lease);
+        engine.Start();
+        // One is claimed and nobody works on it; the other keeps the process renewing.
+        await UntilAsync(async () =>
+            grader.Count == 1 && (await Ledger.ListItemsAsync("lots", [ItemState.Running], 0, "", None)).Rows.Count == 2);
+
+        for (var step = 0; step < 4; step++)
+        {
+            _store.Clock.Advance(lease / 2);
+            await lost.AnotherAsync(nameof(IBatchLedger.RenewAsync));
+        }
+
+        await lost.AnotherAsync(nameof(IBatchLedger.SweepAsync));
+        await lost.AnotherAsync(nameof(IBatchLedger.SweepAsync));
+        var free = (await Ledger.ListItemsAsync("lots", [ItemState.Queued], 0, "", None)).Rows;
+        release.SetResult();
+        Assert.Single(free);
+        Assert.Equal(2, (await RestAsync()).GradedCount);
+        await engine.StopAsync();
+        Assert.Equal(2, _store.CountFindings());
+    }
+
+    [Fact]
     public async Task Stop_gives_back_what_is_in_progress()
     {
         await RunningAsync(3);
@@ -267,12 +297,12 @@ public abstract class EngineConformance : IAsyncLifetime
     }
 
     private BatchEngine Engine(
-        int workers, FakeGrader grader, IBatchLedger? ledger = null, string worker = "engine") => new(
+        int workers, FakeGrader grader, IBatchLedger? ledger = null, string worker = "engine", TimeSpan? lease = null) => new(
         ledger ?? Ledger,
         grader,
         _handOut.Open(workers),
         _store.Tenants,
-        new BatchEngineSettings(worker, workers) { LookInterval = TimeSpan.FromMilliseconds(20) },
+        new BatchEngineSettings(worker, workers) { LookInterval = TimeSpan.FromMilliseconds(20), Lease = lease ?? TimeSpan.FromSeconds(8) },
         TimeProvider.System,
         _reports.Enqueue);
 

@@ -131,11 +131,56 @@ public abstract partial class LedgerConformance
         for (var i = 0; i < 5; i++)
         {
             _store.Clock.Advance(TimeSpan.FromSeconds(6));
-            await Ledger.RenewAsync("worker-1", Lease, None);
+            await Ledger.RenewAsync([claim], Lease, None);
             Assert.Equal(0, await Ledger.SweepAsync(None));
         }
 
         Assert.True(await Ledger.FinishAsync(claim, Samples.Graded("f"), None));
+    }
+
+    [Fact]
+    public async Task Renew_leaves_alone_what_the_worker_does_not_hold()
+    {
+        await RunningAsync(2);
+        var held = await ClaimNextAsync();
+        var unknown = await ClaimNextAsync();
+
+        _store.Clock.Advance(TimeSpan.FromSeconds(6));
+        await Ledger.RenewAsync([held], Lease, None);
+        _store.Clock.Advance(TimeSpan.FromSeconds(3));
+        Assert.Equal(1, await Ledger.SweepAsync(None));
+
+        Assert.Equal((await Ledger.ListReadyAsync(5, None)).Single().Item, unknown.Item);
+        Assert.True(await Ledger.FinishAsync(held, Samples.Graded("f"), None));
+    }
+
+    [Fact]
+    public async Task Renew_of_an_older_claim_does_not_renew_its_successor()
+    {
+        await RunningAsync(1);
+        var old = await ClaimNextAsync("old");
+        _store.Clock.Advance(Lease + TimeSpan.FromSeconds(1));
+        await Ledger.SweepAsync(None);
+        await ClaimNextAsync("successor");
+
+        _store.Clock.Advance(TimeSpan.FromSeconds(6));
+        await Ledger.RenewAsync([old], Lease, None);
+        _store.Clock.Advance(TimeSpan.FromSeconds(3));
+
+        Assert.Equal(1, await Ledger.SweepAsync(None));
+    }
+
+    [Fact]
+    public async Task Lost_item_waits_for_its_lease_and_no_longer()
+    {
+        await RunningAsync(1);
+        for (var loss = 1; loss < AttemptRules.MaxAttempts; loss++)
+        {
+            await ClaimNextAsync("dies");
+            _store.Clock.Advance(Lease + TimeSpan.FromSeconds(0.1));
+            await Ledger.SweepAsync(None);
+            Assert.Single(await Ledger.ListReadyAsync(1, None));
+        }
     }
 
     [Fact]

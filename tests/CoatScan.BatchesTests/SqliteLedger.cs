@@ -14,9 +14,12 @@ public sealed class SqliteLedger : LedgerUnderTest
     private readonly StorageOptions _options;
     private IBatchLedger? _ledger;
 
-    private SqliteLedger() => _options = new StorageOptions { Path = Path.Combine(_folder, "coatscan.db") };
+    private SqliteLedger() => _options = new StorageOptions { Path = System.IO.Path.Combine(_folder, "coatscan.db") };
 
     public override IBatchLedger Ledger => _ledger!;
+
+    /// <summary>The file.</summary>
+    public string Path => _options.Path;
 
     public static async Task<LedgerUnderTest> OpenAsync()
     {

@@ -27,6 +27,21 @@ public sealed class ShortFuzzTests
     }
 
     [Fact]
+    public async Task Every_picture_that_was_kept_is_judged()
+    {
+        await using var targets = await FuzzTargets.StartAsync(["picture"]);
+        var target = targets.All.Single();
+        var kept = Directory.GetFiles(Path.Combine(FuzzTargets.CorpusFolder, target.Name));
+
+        Assert.NotEmpty(kept);
+        foreach (var path in kept)
+        {
+            var input = await File.ReadAllBytesAsync(path, TestContext.Current.CancellationToken);
+            Assert.StartsWith("judged ", await target.RunAsync(target.Prepare(input)), StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
     public async Task Fuzzer_reports_what_throws_once_with_its_input()
     {
         var fuzzer = new Fuzzer([new BrittleTarget()], FuzzTargets.CorpusFolder, seed: 1, timed: false);

@@ -95,7 +95,7 @@ internal sealed class EdgeProfile
 
     private double Share(int cell) => _sums[cell] / _counts[cell];
 
-    // Where the profile, walked outward from the middle, first passes a level; in cells.
+    // Where the profile, walked outward from the middle, first passes a level; in cells; null if nowhere.
     private double? Pass(int step, double level)
     {
         var (before, beforeAt) = (0.5, -1);
@@ -106,9 +106,10 @@ internal sealed class EdgeProfile
                 continue;
             }
 
-            if ((Share(at) - level) * step >= 0.0 && beforeAt >= 0)
+            if ((Share(at) - level) * step >= 0.0)
             {
-                return beforeAt + ((at - beforeAt) * (level - before) / (Share(at) - before));
+                // A middle beyond the level is none: nothing says where the profile passed it, and its neighbor may be equal to it.
+                return beforeAt < 0 ? null : beforeAt + ((at - beforeAt) * (level - before) / (Share(at) - before));
             }
 
             (before, beforeAt) = (Share(at), at);

@@ -11,6 +11,9 @@ internal interface IDatabaseEngine : IDisposable
     /// <summary>The clock of the database's own server; null where the database has none but ours.</summary>
     TimeProvider? ServerClock { get; }
 
+    /// <summary>Where the processes that use the database show that they live; null where they may run on several machines.</summary>
+    string? WorkerFolder { get; }
+
     /// <summary>A context on the database.</summary>
     FindingContext CreateContext();
 

@@ -63,6 +63,9 @@ internal sealed class PostgresEngine : IDatabaseEngine
     public TimeProvider ServerClock => _clock;
 
     /// <inheritdoc/>
+    public string? WorkerFolder => null;
+
+    /// <inheritdoc/>
     public string FindHistorySql => $"SELECT to_regclass('\"{HistoryRepository.DefaultTableName}\"')::text";
 
     /// <inheritdoc/>

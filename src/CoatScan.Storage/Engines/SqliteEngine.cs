@@ -41,6 +41,9 @@ internal sealed class SqliteEngine : IDatabaseEngine
     public TimeProvider? ServerClock => null;
 
     /// <inheritdoc/>
+    public string? WorkerFolder => Place + "-workers";
+
+    /// <inheritdoc/>
     public string FindHistorySql => $"SELECT name FROM sqlite_master WHERE name = '{HistoryRepository.DefaultTableName}'";
 
     /// <inheritdoc/>

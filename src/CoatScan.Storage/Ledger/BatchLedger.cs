@@ -22,14 +22,17 @@ public sealed class BatchLedger : IBatchLedger
 
     private readonly FindingDatabase _database;
     private readonly TimeProvider _time;
+    private readonly WorkerFiles? _workers;
 
     /// <summary>Opens nothing yet.</summary>
     /// <param name="database">The database that all stores share; migrated before the first call.</param>
     /// <param name="time">Clock of the ledger.</param>
     public BatchLedger(FindingDatabase database, TimeProvider time)
     {
+        ArgumentNullException.ThrowIfNull(database);
         _database = database;
         _time = time;
+        _workers = database.Engine.WorkerFolder is { } folder ? new WorkerFiles(folder) : null;
     }
 
     /// <inheritdoc/>
@@ -180,9 +183,12 @@ public sealed class BatchLedger : IBatchLedger
             cancellationToken);
 
     /// <inheritdoc/>
-    public Task RenewAsync(string worker, TimeSpan lease, CancellationToken cancellationToken) =>
+    public IDisposable SignOn(string worker) => _workers?.SignOn(worker) ?? new NothingToDispose();
+
+    /// <inheritdoc/>
+    public Task RenewAsync(IReadOnlyCollection<ItemClaim> held, TimeSpan lease, CancellationToken cancellationToken) =>
         _database.WriteAsync(
-            (context, token) => ItemQueue.RenewAsync(context, worker, lease, _time.GetUtcNow(), token),
+            (context, token) => ItemQueue.RenewAsync(context, held, lease, _time.GetUtcNow(), token),
             cancellationToken);
 
     /// <inheritdoc/>
@@ -246,10 +252,8 @@ public sealed class BatchLedger : IBatchLedger
     /// <inheritdoc/>
     public async Task<int> GiveBackAsync(string worker, CancellationToken cancellationToken)
     {
-        var held = await _database.ReadAsync(
-            (context, token) => ItemQueue.ListHeldAsync(context, worker, token), cancellationToken);
         var count = 0;
-        foreach (var item in held)
+        foreach (var item in await ListHeldAsync(worker, cancellationToken))
         {
             count += await SaveAsync(
                 item,
@@ -263,15 +267,31 @@ public sealed class BatchLedger : IBatchLedger
     /// <inheritdoc/>
     public async Task<int> SweepAsync(CancellationToken cancellationToken)
     {
+        var count = 0;
+        foreach (var worker in _workers?.ListEnded() ?? [])
+        {
+            count += await TakeBackAsync(await ListHeldAsync(worker, cancellationToken), worker, cancellationToken);
+            _workers?.Forget(worker);
+        }
+
         // The look takes no lock; nearly always it is all there is to do.
         var lost = await _database.ReadAsync(
             (context, token) => ItemQueue.ListLostAsync(context, _time.GetUtcNow(), token), cancellationToken);
+        return count + await TakeBackAsync(lost, null, cancellationToken);
+    }
+
+    private Task<List<ItemRef>> ListHeldAsync(string worker, CancellationToken cancellationToken) =>
+        _database.ReadAsync((context, token) => ItemQueue.ListHeldAsync(context, worker, token), cancellationToken);
+
+    private async Task<int> TakeBackAsync(
+        IEnumerable<ItemRef> items, string? ended, CancellationToken cancellationToken)
+    {
         var count = 0;
-        foreach (var item in lost)
+        foreach (var item in items)
         {
             count += await SaveAsync(
                 item,
-                (context, token) => ItemQueue.TakeBackAsync(context, item, _time.GetUtcNow(), token),
+                (context, token) => ItemQueue.TakeBackAsync(context, item, ended, _time.GetUtcNow(), token),
                 cancellationToken);
         }
 
@@ -350,4 +370,12 @@ public sealed class BatchLedger : IBatchLedger
         $"There is a batch batches/{id} already.",
         "batch_id",
         new Dictionary<string, string> { ["name"] = NamePrefix + id });
+
+    private sealed class NothingToDispose : IDisposable
+    {
+        public void Dispose()
+        {
+            // Nobody on another machine could see what it did.
+        }
+    }
 }

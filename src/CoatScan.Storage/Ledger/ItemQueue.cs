@@ -70,13 +70,25 @@ internal static class ItemQueue
         return new ItemClaim(item, LedgerDocument.Read<NewItem>(row.Given), row.Attempt, row.Fence);
     }
 
-    public static Task<int> RenewAsync(
-        FindingContext context, string worker, TimeSpan lease, DateTimeOffset now, CancellationToken cancellationToken)
+    public static async Task<int> RenewAsync(
+        FindingContext context,
+        IReadOnlyCollection<ItemClaim> held,
+        TimeSpan lease,
+        DateTimeOffset now,
+        CancellationToken cancellationToken)
     {
         var until = (now + lease).UtcTicks;
-        return context.BatchItems.IgnoreQueryFilters()
-            .Where(row => row.LeaseUntilTicks != null && row.Worker == worker)
-            .ExecuteUpdateAsync(row => row.SetProperty(item => item.LeaseUntilTicks, until), cancellationToken);
+        var count = 0;
+        foreach (var claim in held)
+        {
+            context.Tenant = claim.Item.Tenant.Id;
+            count += await context.BatchItems
+                .Where(row => row.Batch == claim.Item.Batch && row.ItemKey == claim.Item.Key
+                    && row.Fence == claim.Fence && row.LeaseUntilTicks != null)
+                .ExecuteUpdateAsync(row => row.SetProperty(item => item.LeaseUntilTicks, until), cancellationToken);
+        }
+
+        return count;
     }
 
     /// <summary>What a worker process holds.</summary>
@@ -131,12 +143,13 @@ internal static class ItemQueue
         return true;
     }
 
-    /// <summary>Takes an item back whose worker gives no sign of life.</summary>
+    /// <summary>Takes an item back whose worker gives no sign of life, or is the one that is known to have ended.</summary>
     public static async Task<int> TakeBackAsync(
-        FindingContext context, ItemRef item, DateTimeOffset now, CancellationToken cancellationToken)
+        FindingContext context, ItemRef item, string? ended, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var row = await ItemTable.FindAsync(context, item, cancellationToken);
-        if (row is not { State: ItemState.Running, LeaseUntilTicks: { } until } || until >= now.UtcTicks)
+        if (row is not { State: ItemState.Running, LeaseUntilTicks: { } until }
+            || (until >= now.UtcTicks && row.Worker != ended))
         {
             return 0;
         }
@@ -149,9 +162,7 @@ internal static class ItemQueue
             return 1;
         }
 
-        // The wait counts from the last sign of life: the lease that ran out was a wait already.
-        var lastSign = until - row.LeaseTicks;
-        ItemOutcome.Requeue(context, batch, row, lastSign + AttemptRules.DelayAfter(row.Attempt).Ticks, now);
+        ItemOutcome.Requeue(context, batch, row, now.UtcTicks, now);
         return 1;
     }
 
