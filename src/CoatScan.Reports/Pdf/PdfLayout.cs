@@ -7,6 +7,8 @@ namespace CoatScan.Reports;
 internal sealed class PdfLayout
 {
     private const double BetweenColumns = 16;
+    private const double BetweenManyColumns = 8;
+    private const int ManyColumns = 3;
     private const double HighestFigure = 190;
     private const double SoftGray = 0.32;
 
@@ -75,11 +77,14 @@ internal sealed class PdfLayout
     private List<Strip> Paragraph(Paragraph paragraph, double width)
     {
         double size = paragraph.Tone switch { Tone.Lead => LeadPt, Tone.Small => SmallPt, _ => BodyPt };
-        return
+        List<Strip> strips =
         [
             .. _text.Lines(paragraph.Runs, size, width, gray: paragraph.Tone == Tone.Small ? SoftGray : 0),
             Strip.Space(Gap),
         ];
+
+        // The sentence under a heading belongs to what it leads to.
+        return paragraph.Tone == Tone.Lead ? [.. strips.Select(strip => strip with { KeepsWithNext = true })] : strips;
     }
 
     private List<Strip> List(ItemList list, double width)
@@ -152,14 +157,15 @@ internal sealed class PdfLayout
 
     private List<Strip> Beside(Beside beside, double width)
     {
-        double one = (width - (BetweenColumns * (beside.Columns.Count - 1))) / (beside.Columns.Count + (beside.IsLastWide ? 1 : 0));
+        double between = beside.Columns.Count > ManyColumns ? BetweenManyColumns : BetweenColumns;
+        double one = (width - (between * (beside.Columns.Count - 1))) / (beside.Columns.Count + (beside.IsLastWide ? 1 : 0));
         double at = 0;
         var columns = new List<(List<Strip> Strips, double At)>();
         for (int index = 0; index < beside.Columns.Count; index++)
         {
             double column = beside.IsLastWide && index == beside.Columns.Count - 1 ? 2 * one : one;
             columns.Add(([.. All(beside.Columns[index], column).SkipWhile(strip => strip.IsSpace)], at));
-            at += column + BetweenColumns;
+            at += column + between;
         }
 
         return [.. columns.Count == 2 ? InPieces(columns[0], columns[1]) : [SideBySide(columns)], Strip.Space(Gap / 2)];

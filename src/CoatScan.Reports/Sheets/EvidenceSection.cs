@@ -23,7 +23,7 @@ internal static class EvidenceSection
                 .OrderBy(one => one.WeightLog).Select(one => Say(one, finding, words))];
             if (up.Count + down.Count > 0)
             {
-                yield return new Heading(2, SheetWords.Fill(words.EvidenceOn, ConditionName.Of(lead)));
+                yield return new Heading(2, words.Fill(words.EvidenceOn, ConditionName.Of(lead)));
                 foreach (Block block in Sides(up, down, words))
                 {
                     yield return block;
@@ -35,7 +35,7 @@ internal static class EvidenceSection
         if (finding.SetCoverage is { } coverage && open.Count > 1)
         {
             yield return new Paragraph(
-                Tone.Small, SheetWords.Fill(words.CannotExclude, string.Join(", ", open), words.Percent(coverage)));
+                Tone.Small, words.Fill(words.CannotExclude, string.Join(", ", open), words.Percent(coverage)));
         }
 
         if (finding.LookAlikes.Count > 0)

@@ -24,6 +24,7 @@ public sealed partial class TradeWords
     private static readonly string[] Joints = [". ", "? ", "; ", ", ", " and ", " or "];
 
     private readonly string _language;
+    private readonly ReaderFormat _format;
     private readonly Dictionary<string, string> _whole = new(StringComparer.Ordinal);
     private readonly List<TextPattern> _patterns = [];
     private readonly ConcurrentDictionary<string, string?> _remembered = new(StringComparer.Ordinal);
@@ -31,6 +32,7 @@ public sealed partial class TradeWords
     private TradeWords(string language)
     {
         _language = language;
+        _format = ReaderFormat.Of(language);
         if (language == English)
         {
             return;
@@ -70,9 +72,14 @@ public sealed partial class TradeWords
 
     private string? Known(string text)
     {
-        if (text.Trim().Length == 0 || Figures().IsMatch(text))
+        if (text.Trim().Length == 0)
         {
             return text;
+        }
+
+        if (Figures().IsMatch(text))
+        {
+            return _format.Number(text);
         }
 
         if (_remembered.TryGetValue(text, out string? known))
@@ -144,7 +151,7 @@ public sealed partial class TradeWords
     // German nouns keep their capital inside a sentence.
     private string Small(string name) => _language == German ? name : char.ToLowerInvariant(name[0]) + name[1..];
 
-    // Numbers and the designations of standards are the same in every language.
+    // Numbers and the designations of standards are the same in every language, but for the decimal mark.
     [GeneratedRegex(@"^(Ri |S)?[0-9][0-9.,]*(\([0-9S]+\))?( ?%)?(-[GPS])?$")]
     private static partial Regex Figures();
 
