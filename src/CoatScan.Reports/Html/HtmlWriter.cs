@@ -102,6 +102,7 @@ public static class HtmlWriter
                 {
                     { Columns.Count: > 4 } => "beside six",
                     { Columns.Count: 4 } => "beside four",
+                    { Columns.Count: 3, IsLastWide: true } => "beside three-wide",
                     { Columns.Count: 3 } => "beside three",
                     { IsLastWide: true } => "beside wide",
                     _ => "beside",

@@ -60,7 +60,7 @@ public sealed record Beside(IReadOnlyList<IReadOnlyList<Block>> Columns) : Block
     {
     }
 
-    /// <summary>Whether the last of two columns is twice as wide as the first.</summary>
+    /// <summary>Whether the last column is twice as wide as each before it.</summary>
     public bool IsLastWide { get; init; }
 }
 

@@ -11,6 +11,8 @@ internal sealed class PdfLayout
     private const int ManyColumns = 3;
     private const double HighestFigure = 190;
     private const double SoftGray = 0.32;
+    private const double MostLabelShare = 0.3;
+    private const double LabelGap = 10;
 
     private readonly PdfText _text;
 
@@ -107,7 +109,8 @@ internal sealed class PdfLayout
 
     private List<Strip> Facts(FactList facts, double width)
     {
-        double labelWidth = Math.Min(width * 0.26, 100);
+        double widest = facts.Rows.Select(row => _text.Width(row.Label, BodyPt)).DefaultIfEmpty().Max() + LabelGap;
+        double labelWidth = Math.Min(widest, width * MostLabelShare);
         var strips = new List<Strip>();
         foreach (var (label, value) in facts.Rows)
         {

@@ -61,7 +61,7 @@ internal static class EvidenceSection
     // One side alone takes both columns rather than leave one empty.
     private static IEnumerable<Block> Sides(List<IReadOnlyList<Text>> up, List<IReadOnlyList<Text>> down, SheetWords words)
     {
-        if (down.Count > 0 || up.Count == 1)
+        if (down.Count > 0)
         {
             return [new Beside(Column(words.SpeaksFor, up, words), Column(words.SpeaksAgainst, down, words))];
         }
@@ -70,7 +70,7 @@ internal static class EvidenceSection
         return
         [
             new Heading(3, words.SpeaksFor),
-            new Beside([new ItemList(false, [.. up.Take(half)])], [new ItemList(false, [.. up.Skip(half)])]),
+            up.Count == 1 ? new ItemList(false, up) : new Beside([new ItemList(false, [.. up.Take(half)])], [new ItemList(false, [.. up.Skip(half)])]),
             new Paragraph(Tone.Plain, Text.Bold(words.SpeaksAgainst + ": "), words.NothingKnown),
         ];
     }

@@ -69,12 +69,20 @@ internal static class Headline
     }
 
     /// <summary>The photos with what shows on them, and how sure it is and why.</summary>
-    public static IEnumerable<Block> Pictures(FindingSubject subject, SheetWords words)
+    /// <param name="subject">The finding with its pictures.</param>
+    /// <param name="words">Words of the language.</param>
+    /// <param name="isOfSeveral">Whether it is one panel of a vehicle: its pictures are smaller, and what is said stands beside them.</param>
+    public static IEnumerable<Block> Pictures(FindingSubject subject, SheetWords words, bool isOfSeveral = false)
     {
         bool isSmall = subject.Finding.Photos.Count > MostInRow;
         List<Block> sure = [.. Sure(subject.Finding, words)];
         List<Figure> figures = [.. PhotoFigure.All(subject, words, isSmall)];
         List<Block> notes = isSmall ? [.. PhotoFigure.Notes(subject, words)] : [];
+        if (isOfSeveral && figures.Count is (1 or 2))
+        {
+            return [new Beside([.. figures.Select(figure => (IReadOnlyList<Block>)[figure]), sure]) { IsLastWide = true }, .. notes];
+        }
+
         if (figures.Count == 1)
         {
             return [new Beside([figures[0], .. notes], sure)];

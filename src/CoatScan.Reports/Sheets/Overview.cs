@@ -80,7 +80,7 @@ public static class Overview
             Headline.Leading(finding, words),
             words.VerdictShort(finding.Verdict),
         ];
-        row.AddRange(anyRating ? [string.Join("; ", finding.Ratings.Select(one => $"{one.Standard}: {one.Designation}"))] : []);
+        row.AddRange(anyRating ? [string.Join("; ", finding.Ratings.Select(one => $"{one.Standard}: {Designation(one)}"))] : []);
         row.Add(words.RemedyRange(RemedyClasses.Of(finding.Remedy)));
         row.AddRange(anyHours ? [RemedyClasses.Hours(finding.Remedy) is { } hours ? words.Fill(words.RangeOf, words.Figure(hours.Low), words.Figure(hours.High)) : ""] : []);
         row.AddRange(anyRetake
@@ -88,6 +88,10 @@ public static class Overview
             : []);
         return row;
     }
+
+    // The finding itself says within which limits.
+    private static string Designation(Rating rating) =>
+        rating.Designation.IndexOf(" (", StringComparison.Ordinal) is > 0 and var at ? rating.Designation[..at] : rating.Designation;
 
     private static string ShortName(string name) => name[(name.LastIndexOfAny(['/', '\\']) + 1)..] is { Length: > 0 } file ? file : name;
 

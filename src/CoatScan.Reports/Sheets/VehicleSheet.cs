@@ -6,6 +6,9 @@ namespace CoatScan.Reports;
 /// <summary>Several panels of one vehicle: all of them, worst first, then what is only of each; what is of all is said once.</summary>
 public static class VehicleSheet
 {
+    // It is long: its letters are as small as those of a crowded finding sheet, which are read with ease.
+    private const double Letters = 0.91;
+
     /// <summary>Puts the sheet together.</summary>
     /// <param name="vehicle">The caller's reference of the vehicle; empty if there is none.</param>
     /// <param name="subjects">The findings with their pictures, in any order.</param>
@@ -37,9 +40,6 @@ public static class VehicleSheet
             .. ClaimOverview.Questions(ordered, words),
             .. NextTestSection.OfAll(ordered, words),
             .. Shared(common, words, guideHref),
-            .. ClaimOverview.PhotoLog(ordered, words),
-            .. ordered.Count > 0 ? ProvenanceSection.OfAll(ordered, words) : [],
-            new Paragraph(Tone.Small, words.SmallPrint),
             .. ordered.Count > 0 ? [new NewPage()] : Array.Empty<Block>(),
         ];
         for (int at = 0; at < ordered.Count; at++)
@@ -47,7 +47,12 @@ public static class VehicleSheet
             blocks.AddRange(Panel(ordered[at] with { Finding = common.TakenFrom(ordered[at].Finding) }, words, guideHref, Anchor(at)));
         }
 
-        return new(title, title, words.Language, blocks);
+        blocks.AddRange([
+            .. ClaimOverview.PhotoLog(ordered, words),
+            .. ordered.Count > 0 ? ProvenanceSection.OfAll(ordered, words) : [],
+            new Paragraph(Tone.Small, words.SmallPrint),
+        ]);
+        return new(title, title, words.Language, blocks) { Scale = Letters };
     }
 
     // The overview has reference, parties, dates, tests and provenance of each.
@@ -58,7 +63,7 @@ public static class VehicleSheet
         [
             new Heading(1, $"{Phrases.Capital(subject.Subject)}: {Headline.Title(finding, words)}", anchor),
             new Paragraph(Tone.Lead, Headline.Sentence(finding, words)),
-            .. Headline.Pictures(subject, words),
+            .. Headline.Pictures(subject, words, isOfSeveral: true),
             .. RemedySection.Blocks(finding, words),
             .. NextTestSection.Names(finding, words),
             .. EvidenceSection.Blocks(finding, words),

@@ -34,6 +34,7 @@ public static partial class MetricName
             "film_loss_large" => "large places without paint",
             "spot_area_fraction" => "area of spots",
             "spot_diameter_large" => "diameter of large spots",
+            _ when metric.EndsWith("_large_px", StringComparison.Ordinal) || metric.EndsWith("_large_mm", StringComparison.Ordinal) => $"{Of(metric[..^3])} {metric[^2..]}",
             "line_area_fraction" => "area of lines",
             "line_cell_count" => "cells enclosed by lines",
             "line_direction_spread" => "line direction spread (0 one way, 1 every way)",

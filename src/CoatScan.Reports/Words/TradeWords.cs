@@ -63,6 +63,30 @@ public sealed partial class TradeWords
         return _language == English ? Micrometers().Replace(text, " µm") : Known(text) ?? Micrometers().Replace(text, " µm");
     }
 
+    /// <summary>How numbers and days are written.</summary>
+    public ReaderFormat Format => _format;
+
+    /// <summary>A sentence of the program with its blanks filled in, English where the language has no text for it; what is filled in is in the language already.</summary>
+    /// <param name="english">The sentence in English, which is its key.</param>
+    /// <param name="values">What stands in the blanks.</param>
+    public string Fill(string english, params object[] values)
+    {
+        ArgumentNullException.ThrowIfNull(english);
+        string sentence = _language == English
+            ? english
+            : TradeTexts.All.GetValueOrDefault(english)?.GetValueOrDefault(_language) ?? english;
+        return values.Length == 0 ? sentence : _format.Fill(sentence, values);
+    }
+
+    /// <summary>Joins what is in the language already: a, b and c.</summary>
+    public string List(IReadOnlyList<string> items)
+    {
+        ArgumentNullException.ThrowIfNull(items);
+        return items.Count < 2
+            ? string.Concat(items)
+            : string.Join(", ", items.Take(items.Count - 1)) + Joint(" and ", items[^1]) + items[^1];
+    }
+
     /// <summary>Whether a text can be said in the language.</summary>
     public bool Knows(string text)
     {
