@@ -17,7 +17,7 @@ public sealed class FindingParts(FindingSubject subject, SheetWords words, strin
 
     /// <summary>The same for a place with little room: an undecided finding names what leads.</summary>
     public string Leading => Finding is { Verdict: Verdict.Inconclusive, Conditions: [var lead, ..] }
-        ? $"{Phrases.Capital(words.VerdictShort(Finding.Verdict))}: {ConditionName.Of(lead)} {words.Percent(lead.Probability)}"
+        ? CleanText.Of($"{Phrases.Capital(words.VerdictShort(Finding.Verdict))}: {ConditionName.Of(lead)} {words.Percent(lead.Probability)}")
         : Title;
 
     /// <summary>The same in one sentence, with how sure it is.</summary>

@@ -124,10 +124,10 @@ internal static class Headline
         yield return (words.FoundOn, words.Format.Minute(finding.CreateTime));
     }
 
-    /// <summary>Of several photos the first and how many more there are; the provenance names each.</summary>
+    /// <summary>The photo without its folder, or of several the first and how many more there are; the provenance names each.</summary>
     public static string Name(FindingSubject subject, SheetWords words) => subject.Finding.Photos is [{ DisplayName.Length: > 0 } first, _, ..] all
         ? first.DisplayName[(first.DisplayName.LastIndexOfAny(['/', '\\']) + 1)..] + " " + words.Fill(words.AndMore, all.Count - 1)
-        : subject.Name;
+        : subject.Finding.Photos.Count > 0 ? subject.Name[(subject.Name.LastIndexOfAny(['/', '\\']) + 1)..] : subject.Name;
 
     public static IEnumerable<Block> Sure(Finding finding, SheetWords words)
     {

@@ -49,7 +49,7 @@ internal static class NextTestSection
     // What a test decides on several panels alike is said once.
     private static string Decides(IReadOnlyList<(string Subject, string Reason)> reasons) => string.Join(" ", reasons
         .GroupBy(one => one.Reason, one => one.Subject)
-        .Select(group => Phrases.Capital(string.Join(", ", group)) + ": " + Phrases.Sentence(group.Key)));
+        .Select(group => string.Join(", ", group) + ": " + Phrases.Sentence(group.Key)));
 
     private static Table Table(string caption, IReadOnlyList<IReadOnlyList<Text>> rows, SheetWords words) =>
         new(caption, [(words.Test, 1.5), (words.How, 3.2), (words.TimeAndTrace, 1.4), (words.Decides, 2.4)], rows);

@@ -61,7 +61,7 @@ public static class VehicleSheet
         Finding finding = subject.Finding;
         return
         [
-            new Heading(1, $"{Phrases.Capital(subject.Subject)}: {Headline.Title(finding, words)}", anchor),
+            new Heading(1, $"{(finding.Panel.Length > 0 ? Phrases.Capital(finding.Panel) : subject.Subject)}: {Headline.Title(finding, words)}", anchor),
             new Paragraph(Tone.Lead, Headline.Sentence(finding, words)),
             .. Headline.Pictures(subject, words, isOfSeveral: true),
             .. RemedySection.Blocks(finding, words),

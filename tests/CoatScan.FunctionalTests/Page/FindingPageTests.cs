@@ -135,7 +135,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
     {
         await using var window = await browser.OpenAsync(Address);
         await window.JudgeAsync("hood", "", "cracks-old-repaint");
-        await window.Page.GetByText("Say more").ClickAsync();
+        await window.Page.GetByText("Add what you saw or measured").ClickAsync();
         await window.Page.GetByLabel("Film thickness readings, µm").Last.FillAsync("310, 345, 298");
         await window.Page.GetByLabel("Something you saw, did or know").SelectOptionAsync("form.crack_network");
         await window.Page.GetByLabel("Said by (optional)").FillAsync("painter");
