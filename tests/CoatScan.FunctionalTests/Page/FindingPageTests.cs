@@ -142,7 +142,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Add and judge again" }).Last.ClickAsync();
         await window.ArriveAsync("from=");
 
-        await Assertions.Expect(window.Page.Locator(".said")).ToContainTextAsync("310, 345, 298");
+        await Assertions.Expect(window.Page.Locator(".said")).ToContainTextAsync("310; 345; 298");
         await Assertions.Expect(window.Page.Locator(".said")).ToContainTextAsync("(painter)");
         await Assertions.Expect(window.Page.Locator("#measured")).ToContainTextAsync("298 / 310 / 345");
     }
