@@ -38,4 +38,7 @@ public enum PhotoIssueCode
 
     /// <summary>The marks have too few pixels to tell their shape.</summary>
     FaultTooSmall,
+
+    /// <summary>One even tone: nothing in it tells that it is a panel.</summary>
+    Featureless,
 }

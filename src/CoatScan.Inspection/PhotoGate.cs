@@ -11,7 +11,7 @@ internal static class PhotoGate
 {
     /// <summary>Whether a limit is such that the photo must not speak: it shows the camera, not the paint.</summary>
     public static bool Silences(PhotoIssue issue) => issue.Code
-        is PhotoIssueCode.Blurred or PhotoIssueCode.TooDark or PhotoIssueCode.LowResolution or PhotoIssueCode.ScreenPhoto;
+        is PhotoIssueCode.Blurred or PhotoIssueCode.TooDark or PhotoIssueCode.LowResolution or PhotoIssueCode.ScreenPhoto or PhotoIssueCode.Featureless;
 
     /// <summary>Whether a photo with this limit cannot show that nothing is wrong.</summary>
     public static bool DoubtsSound(PhotoIssue issue) => Silences(issue) || issue.Code
@@ -28,7 +28,7 @@ internal static class PhotoGate
 
     private static bool Withholds(PhotoIssueCode code, string metric) => code switch
     {
-        PhotoIssueCode.ScreenPhoto => !IsOfThePhoto(metric),
+        PhotoIssueCode.ScreenPhoto or PhotoIssueCode.Featureless => !IsOfThePhoto(metric),
         PhotoIssueCode.TooDark => !IsOfThePhoto(metric),
         PhotoIssueCode.Blurred => IsMark(metric) || IsFineTexture(metric),
         PhotoIssueCode.Noisy or PhotoIssueCode.Compressed => IsSmallMark(metric) || IsFineTexture(metric),

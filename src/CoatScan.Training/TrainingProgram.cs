@@ -13,7 +13,7 @@ internal static class TrainingProgram
         evaluate     DIR [--labels FILE] [--map label=class+class,...] [--model DIR] [--out DIR]
         non-panels   [DIR] [--count N] [--model DIR] | --pictures DIR [--count N]
         render-demo  --out DIR
-        views        --out DIR [--seed N] [--per-class N] [--harsh 1] [--more-sound N] [--minutes N] | --photos DIR --labels FILE [--map a=b,...]
+        views        --out DIR [--seed N] [--per-class N] [--harsh 1] [--more-sound N] [--two-faults 1] [--minutes N] | --photos DIR --labels FILE [--map a=b,...]
         sheet        --out FILE.png [--class ID] [--second ID] [--seed N] [--count N] [--harsh 1] [--shifted 1]
         """;
 

@@ -126,6 +126,28 @@ public sealed class PhotoQualityTests
     }
 
     [Fact]
+    public void Normalize_bend_sweep_reports_until_tones_differ_enough()
+    {
+        // Codes by which a soft wave of 160 px rises over an even gray.
+        double[] codes = [0, 0.5, 1, 2, 4, 8, 16];
+
+        bool[] hasTones = [.. codes.Select(rise => !Has(PhotoIssueCode.Featureless, Wave(rise)))];
+
+        AssertRises(hasTones);
+        Assert.False(hasTones[1]);
+        Assert.True(hasTones[^1]);
+    }
+
+    [Fact]
+    public void Normalize_noise_and_a_slow_change_of_light_are_no_features()
+    {
+        var random = new Random(8);
+
+        Assert.True(Has(PhotoIssueCode.Featureless, Tones((x, y) => 90 + (0.1 * x) + (25 * (random.NextDouble() - 0.5)))));
+        Assert.False(Has(PhotoIssueCode.Featureless, Tones((x, y) => (y is > 240 and < 246 ? 40 : 90 + (0.1 * x)))));
+    }
+
+    [Fact]
     public void Normalize_every_issue_says_what_it_measured_what_still_holds_and_what_to_do()
     {
         byte[][] photos =
@@ -136,7 +158,7 @@ public sealed class PhotoQualityTests
         ];
         var issues = photos.SelectMany(photo => TestPhotos.Normalize(photo).Report.Issues).ToList();
 
-        Assert.Equal(8, issues.Select(issue => issue.Code).Distinct().Count());
+        Assert.Equal(9, issues.Select(issue => issue.Code).Distinct().Count());
         Assert.All(issues, issue =>
         {
             Assert.True(issue.Code == PhotoIssueCode.NoScale || issue.Detail.Any(char.IsDigit));
@@ -190,6 +212,20 @@ public sealed class PhotoQualityTests
             {
                 target.Fill(255);
             }
+        }
+
+        return PhotoEncoder.EncodePng(rgb, SidePx, SidePx);
+    }
+
+    private static byte[] Wave(double codes) =>
+        Tones((x, _) => 120.5 + (codes * Math.Sin(2 * Math.PI * x / 160)));
+
+    private static byte[] Tones(Func<int, int, double> code)
+    {
+        var rgb = new byte[3 * SidePx * SidePx];
+        for (int i = 0; i < SidePx * SidePx; i++)
+        {
+            rgb.AsSpan(3 * i, 3).Fill((byte)code(i % SidePx, i / SidePx));
         }
 
         return PhotoEncoder.EncodePng(rgb, SidePx, SidePx);

@@ -12,6 +12,9 @@ public sealed class PhotoChangesTests(ITestOutputHelper output)
     private const int Height = 700;
     private const double MmPerPx = 0.2;
 
+    // Number, density and area of the specks, and these alone.
+    private const int MostWithheldAtHalfSize = 3;
+
     private static readonly string[] Metrics =
     [
         "spot_count", "spot_density_per_dm2", "spot_area_fraction", "spot_diameter_mm", "spot_diameter_large_mm", "spot_dark_share",
@@ -48,9 +51,11 @@ public sealed class PhotoChangesTests(ITestOutputHelper output)
                 var (one, other) = (reference[metric], changed[metric]);
                 if (other.Value is null)
                 {
-                    // At half size the specks are 2 px wide: their number may be taken back, which states nothing wrong.
+                    // At half size the specks are 4 px wide, under what is sure: their number may be taken back. It counts as not held.
+                    Assert.Equal("resized 0.5", name);
                     Assert.Contains("marks were found, but so many are small or faint", other.AbsentReason, StringComparison.Ordinal);
                     withheld++;
+                    all++;
                     continue;
                 }
 
@@ -69,7 +74,7 @@ public sealed class PhotoChangesTests(ITestOutputHelper output)
         }
 
         output.WriteLine($"{held} of {all} within, {withheld} taken back");
-        Assert.True(withheld <= 0.03 * all);
+        Assert.InRange(withheld, 0, MostWithheldAtHalfSize);
         Assert.True(held >= 0.95 * all);
     }
 

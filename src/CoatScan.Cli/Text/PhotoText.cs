@@ -52,6 +52,7 @@ internal static class PhotoText
         "NOISY" => "Noisy",
         "COMPRESSED" => "Compressed",
         "SCREEN_PHOTO" => "Photo of a screen",
+        "FEATURELESS" => "One even tone",
         "FAULT_TOO_SMALL" => "Marks too small",
         "TOO_OBLIQUE" => "At too steep a slant",
         _ => Phrase.Capital(Phrase.OfId(code).ToLowerInvariant()),

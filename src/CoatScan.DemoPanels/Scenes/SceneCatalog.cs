@@ -10,6 +10,7 @@ internal static class SceneCatalog
     [
         Nature.PaintFoliage, Nature.PaintSky, Nature.PaintFruit, Materials.PaintBricks, Materials.PaintWood, Materials.PaintCloth,
         Materials.PaintStones, Things.PaintPage, Things.PaintScreen, Things.PaintFace, Things.PaintPlate,
+        Textures.PaintStrokes, Textures.PaintHeap, Textures.PaintStripes, Textures.PaintStatic,
     ];
 
     private static readonly Action<Canvas>[] Backdrops =

@@ -8,7 +8,7 @@ namespace CoatScan.Metrics.Marks;
 /// are to be expected, if the marks alike lay at random, must be under one in a hundred panels.</para>
 /// <para>A row that crosses others at most of its places is part of a lattice, which is a pattern of the panel's spots
 /// (<see cref="SpotPattern"/>), and stays. With more than 400 clear marks nothing is set apart.</para>
-/// <para>Not told apart: fasteners that stand alone, letters, and marks on a seam. Cost: by the square of the number of clear marks. Source: our own.</para>
+/// <para>Fasteners that stand alone: <see cref="FastenerHeads"/>; marks on a seam: <see cref="LineFragments"/>. Not told apart: letters. Cost: by the square of the number of clear marks. Source: our own.</para>
 /// </remarks>
 internal static class FastenerRows
 {

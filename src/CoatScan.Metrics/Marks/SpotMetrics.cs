@@ -13,7 +13,9 @@ namespace CoatScan.Metrics.Marks;
 /// <c>spot_dark_share</c>, <c>spot_ring_share</c>: [0, 1] of the spots that are darker than the paint, that are rings; Wilson's
 /// interval. <c>spot_nearest_ratio</c>: see <see cref="SpotPattern"/>.</para>
 /// <para>Marks in straight rows of equal size and spacing are fasteners, see <see cref="FastenerRows"/>: they are no spots, and
-/// <c>spot_apart_in_row_count</c> says how many were set apart; half width of a Poisson count.</para>
+/// <c>spot_apart_in_row_count</c> says how many were set apart. <c>spot_apart_in_head_count</c>: marks on round heads, see
+/// <see cref="FastenerHeads"/>; <c>spot_apart_on_line_count</c>: pieces of a seam or another line, see <see cref="LineFragments"/>; they are no spots
+/// either. Half widths of Poisson counts.</para>
 /// <para>Absent: panel under 64 px, mostly clipped or too dark; densities in millimeters without a scale; shares where there
 /// is no spot; the nearest ratio under 8 spots; count, densities and area whose half width is more than they are, from 4 spots on.
 /// Sizes: see <see cref="SpotSizes"/>.</para>
@@ -47,12 +49,23 @@ internal static class SpotMetrics
             : 2 * usable < panel.Clipped.Length ? MostlyClipped
             : meanLightness < LeastLightness ? TooDark
             : null;
-        var (spots, fasteners) = FastenerRows.Split(
+        var (marks, fasteners) = FastenerRows.Split(
             reason is null ? SpotFinder.Find(panel.Lightness, panel.Clipped) : [], panel.Clipped.Length);
+        var (inHeads, onLines) = (0, 0);
+        var heads = FastenerHeads.Find(marks, panel.Lightness);
+        var spots = marks.FindAll(mark =>
+        {
+            var isHead = heads.Exists(head => head.Holds(mark));
+            var isOnLine = !isHead && LineFragments.IsOnLine(mark, panel.Lightness);
+            (inHeads, onLines) = (inHeads + (isHead ? 1 : 0), onLines + (isOnLine ? 1 : 0));
+            return !isHead && !isOnLine;
+        });
         AddAmounts(panel, spots, usable, reason, measurements);
         AddKinds(panel, spots, reason, measurements);
         SpotSizes.Add(panel, spots, reason, measurements);
         measurements.Add(Value("spot_apart_in_row_count", fasteners.Count, "1", reason, HalfWidth.OfCount(fasteners.Count)));
+        measurements.Add(Value("spot_apart_in_head_count", inHeads, "1", reason, HalfWidth.OfCount(inHeads)));
+        measurements.Add(Value("spot_apart_on_line_count", onLines, "1", reason, HalfWidth.OfCount(onLines)));
         return spots;
     }
 

@@ -15,6 +15,7 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
     private const double LeastStep = 3.0;
     private const double MostLeftOfStep = 0.04;
     private const double MostAstray = 0.15;
+    private const float LongestOverMedian = 1.6f;
 
     private static readonly float[] StepWidthsPx = [0.7f, 2.0f, 5.0f];
 
@@ -106,7 +107,7 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
     /// <summary>The seed moved to the middle of its rim and given the rim's radius; the rim is where half of the contrast is left.</summary>
     /// <remarks>
     /// Rays in 24 directions: the radius is the median of those that leave the spot within 2 radii, the center the mean of opposite
-    /// ones. Roundness is a short ray over a long one (10th and 90th percentile): small where the seed lies in a waist between two. The scales of the blob filters are coarse, so that neighbors could not be told from the rim without this.
+    /// ones, but for those that run on into a spot that touches. Roundness is a short ray over a long one (10th and 90th percentile): small where the seed lies in a waist between two. The scales of the blob filters are coarse, so that neighbors could not be told from the rim without this.
     /// </remarks>
     internal (SpotSeed Seed, float Roundness) Refine(SpotSeed seed, Surround around, float contrast)
     {
@@ -125,11 +126,14 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
             return (seed, 0.0f);
         }
 
+        Array.Sort(_sorted, 0, count);
+        var longest = LongestOverMedian * _sorted[count / 2];
         var (shiftX, shiftY, pairs) = (0.0f, 0.0f, 0);
         for (var i = 0; i < Directions / 2; i++)
         {
+            // NaN is not at most the longest.
             var half = 0.5f * (_rim[i] - _rim[i + (Directions / 2)]);
-            if (!float.IsNaN(half))
+            if (Math.Max(_rim[i], _rim[i + (Directions / 2)]) <= longest)
             {
                 shiftX += half * Units[i].X;
                 shiftY += half * Units[i].Y;
@@ -139,7 +143,6 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
 
         // Shifts along all directions of a half circle add up to half of their number times the shift of the center.
         var scale = pairs < Directions / 4 ? 0.0f : 2.0f / pairs;
-        Array.Sort(_sorted, 0, count);
         var (x, y) = (seed.X + (int)MathF.Round(scale * shiftX), seed.Y + (int)MathF.Round(scale * shiftY));
         var refined = IsInside(x, y) ? seed with { X = x, Y = y, RadiusPx = Math.Max(1.0f, _sorted[count / 2]) } : seed;
         return (refined, _sorted[count / 10] / _sorted[Math.Max(0, (9 * count / 10) - 1)]);

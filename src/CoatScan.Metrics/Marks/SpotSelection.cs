@@ -12,10 +12,13 @@ namespace CoatScan.Metrics.Marks;
 internal static class SpotSelection
 {
     private const double LeastContrast = 3.0;
+    private const double LeastContrastInScatter = 9.0;
     private const double ScatterMultiple = 5.0;
+    private const double ScatterWithEdge = 10.0;
     private const double LeastOpenShare = 2.0 / 3.0;
     private const float LeastRoundness = 0.5f;
     private const float LeastRadiusAcrossPx = 4.0f;
+    private const double LeastMovePx = 1.5;
     private const int MostSpots = 20_000;
     private const float CoverOverRadius = 1.2f;
 
@@ -72,16 +75,17 @@ internal static class SpotSelection
                 continue;
             }
 
-            if (candidate is not { } spot)
+            if (candidate is not { } found)
             {
                 continue;
             }
 
+            var spot = Centered(found, roundness, seed, probe);
             grid.Near(spot.Seed, 1.0, near);
             if (!IsHeld(spot.Seed, near, chosen))
             {
                 grid.Add(chosen.Count, spot.Seed);
-                chosen.Add(spot with { Around = Moved(spot.Around, seed, spot.Seed) });
+                chosen.Add(spot);
                 Cover(spot.Seed, probe.Lightness, covered);
             }
         }
@@ -125,12 +129,20 @@ internal static class SpotSelection
         var contrast = core - around.Level;
         if (seed.Sign * contrast < Math.Max(LeastContrast, ScatterMultiple * around.Scatter))
         {
-            return TestAcross(seed, probe) ?? (null, around.OpenShare < LeastOpenShare ? 0.0f : 1.0f);
+            // A large one that stands out clearly but for the scatter around it may have neighbors that are not known yet.
+            var mayClear = seed.RadiusPx >= LeastRadiusAcrossPx && seed.Sign * contrast >= LeastContrastInScatter;
+            return TestAcross(seed, probe) ?? (null, around.OpenShare < LeastOpenShare || mayClear ? 0.0f : 1.0f);
         }
 
         if (around.OpenShare < LeastOpenShare)
         {
             return TestAcross(seed, probe) ?? (null, 0.0f);
+        }
+
+        // A plane through paint with an edge in it leaves much scatter; with the edge the rim is where it is.
+        if (Math.Abs(contrast) < ScatterWithEdge * around.Scatter && TestAcross(seed, probe) is { } across)
+        {
+            return across;
         }
 
         var (refined, roundness) = probe.Refine(seed, around, contrast);
@@ -139,7 +151,7 @@ internal static class SpotSelection
 
     // Half of a large spot across a reflection's edge looks open and half shut in; against the paint on either side it is one. What stands out on
     // one side alone is the reflection's own corner.
-    private static (SpotCandidate? Candidate, float Roundness)? TestAcross(SpotSeed seed, SpotProbe probe)
+    private static (SpotCandidate? Candidate, float Roundness)? TestAcross(SpotSeed seed, SpotProbe probe, bool mayMove = true)
     {
         if (seed.RadiusPx < LeastRadiusAcrossPx || probe.Across(seed) is not { } around)
         {
@@ -155,7 +167,26 @@ internal static class SpotSelection
 
         var contrast = 0.5f * (dark + light);
         var (refined, roundness) = probe.Refine(seed, around, contrast);
-        return roundness >= LeastRoundness ? (new(refined, around, contrast), roundness) : null;
+        if (roundness >= LeastRoundness)
+        {
+            return (new(refined, around, contrast), roundness);
+        }
+
+        // The edge draws the seed to the side where the spot stands out more: looked at from its middle, the spot is round.
+        return roundness > 0.0f && mayMove && refined.DistanceTo(seed.X, seed.Y) >= 1.0 ? TestAcross(refined, probe, mayMove: false) : null;
+    }
+
+    // Rays from off the middle give a middle that is still a little off, and the rim of a large spot would then lie outside of it.
+    private static SpotCandidate Centered(SpotCandidate found, float roundness, SpotSeed from, SpotProbe probe)
+    {
+        var spot = found with { Around = Moved(found.Around, from, found.Seed) };
+        if (found.Seed.DistanceTo(from.X, from.Y) < LeastMovePx)
+        {
+            return spot;
+        }
+
+        var (again, rounder) = probe.Refine(spot.Seed, spot.Around, spot.Contrast);
+        return rounder > roundness ? spot with { Seed = again, Around = Moved(spot.Around, spot.Seed, again) } : spot;
     }
 
     // The edge stays where it is when the center moves.

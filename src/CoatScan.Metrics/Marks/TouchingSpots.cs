@@ -7,7 +7,7 @@ namespace CoatScan.Metrics.Marks;
 /// Two equal disks that overlap by a fifth of their diameter have a neck of 0.6 diameters and stay two; halves of one irregular spot
 /// share a cut as wide as themselves and become one. The limit, 0.85, is our own. Blur fills the corners beside the place where a small
 /// disk touches a large one, so that its neck looks as wide as itself: what is at most 0.6 times as wide as its neighbor and lies as far
-/// from its center as disks that touch stays a spot of its own, if the neighbor is round; a bump of the neighbor is part of it, and so is a
+/// from its center as disks that touch, but for half a pixel of edge, stays a spot of its own, if the neighbor is round; a bump of the neighbor is part of it, and so is a
 /// corner of a flake.
 /// </remarks>
 internal static class TouchingSpots
@@ -15,6 +15,7 @@ internal static class TouchingSpots
     private const double LargestNeck = 0.85;
     private const double LargestSatellite = 0.6;
     private const double LeastApart = 0.95;
+    private const double EdgePx = 0.5;
     private const double LargestAxisRatio = 1.3;
     private const double LeastFilled = 0.95;
 
@@ -53,7 +54,7 @@ internal static class TouchingSpots
         var (first, second) = (0.5 * one.EquivalentDiameterPx, 0.5 * two.EquivalentDiameterPx);
         var apart = Math.Sqrt(
             ((one.CenterX - two.CenterX) * (one.CenterX - two.CenterX)) + ((one.CenterY - two.CenterY) * (one.CenterY - two.CenterY)));
-        return Math.Min(first, second) <= LargestSatellite * Math.Max(first, second) && apart >= LeastApart * (first + second)
+        return Math.Min(first, second) <= LargestSatellite * Math.Max(first, second) && apart >= LeastApart * (first + second - EdgePx)
             && IsRound(first > second ? one : two);
     }
 

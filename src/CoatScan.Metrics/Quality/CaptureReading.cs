@@ -11,6 +11,9 @@ public sealed record CaptureReading(SharpnessReading? Sharpness, ExposureReading
     /// <summary>Share of the photo with the lattice of a display, see <see cref="ScreenPattern"/>; null where it cannot show.</summary>
     public double? ScreenShare { get; init; }
 
+    /// <summary>How far tones bend, see <see cref="TonalStructure"/>; null where the photo is too small.</summary>
+    public double? Structure { get; init; }
+
     /// <summary>Measures a panel's photo.</summary>
     /// <exception cref="ArgumentException">There is not one clipped flag a pixel.</exception>
     public static CaptureReading Of(PanelPlanes panel)
@@ -20,6 +23,7 @@ public sealed record CaptureReading(SharpnessReading? Sharpness, ExposureReading
         {
             NoiseLightness = PhotoNoise.Measure(panel.Lightness, panel.Clipped),
             ScreenShare = ScreenPattern.Measure(panel),
+            Structure = TonalStructure.Measure(panel.Lightness),
         };
     }
 }

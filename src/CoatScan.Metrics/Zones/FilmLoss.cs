@@ -7,7 +7,8 @@ namespace CoatScan.Metrics.Zones;
 /// <remarks>
 /// <para><c>film_loss_fraction</c>: [0, 1] of the area seen. <c>film_loss_count</c>: number of areas.
 /// <c>film_loss_large_px</c>, <c>film_loss_large_mm</c>: diameter of the disk of equal area that one area in ten exceeds.
-/// Half width of the share: half of what it changes with the limits (see <see cref="BodyDifference"/>), joined with a cell along the rims.</para>
+/// Half width of the share: half of what it changes with the limits (see <see cref="BodyDifference"/>), joined with a cell along the rims and with the areas near
+/// the limits of size and step, which another photo may count or not; those widen the count too.</para>
 /// <para>May include anything that is no paint of the panel: trim, badges, lamps, another panel's color, a colored reflection with a sharp
 /// edge. What the loss bares is told only by its color: gray primer and bright metal look alike, and clear coat that has come
 /// off without a change of color is not seen at all.</para>
@@ -50,11 +51,12 @@ internal static class FilmLoss
     {
         var lost = reading.Lost;
         var cells = panel.Width * (double)panel.Height / (reading.CellPx * reading.CellPx);
+        double doubtful = reading.Doubtful.Sum(area => area.AreaPx);
         var half = HalfWidth.Join(
-            Math.Max(lost.Loose - lost.Nominal, lost.Nominal - lost.Strict), EdgeCells * lost.RimCells);
+            HalfWidth.Join(Math.Max(lost.Loose - lost.Nominal, lost.Nominal - lost.Strict), EdgeCells * lost.RimCells), doubtful);
         measurements.Add(SpotMetrics.Value(Metric, Math.Min(1.0, lost.Nominal / cells), "1", reason, half / cells));
         var count = reading.Areas.Count;
-        measurements.Add(SpotMetrics.Value("film_loss_count", count, "1", reason, HalfWidth.OfCount(count)));
+        measurements.Add(SpotMetrics.Value("film_loss_count", count, "1", reason, HalfWidth.Join(HalfWidth.OfCount(count), reading.Doubtful.Count)));
         var none = reason ?? (count == 0 ? NoLoss : null);
         var sizes = reading.Areas.ConvertAll(area => reading.CellPx * area.EquivalentDiameterPx);
         sizes.Sort();

@@ -22,9 +22,13 @@ namespace CoatScan.Metrics.Zones;
 internal sealed record FilmLossReading(
     ColorShare Lost, List<Component> Areas, PaintColor Paint, double SoftShare, double CellPx)
 {
+    /// <summary>Areas near the limits of size and step, counted or not: another photo of the panel may decide otherwise.</summary>
+    internal required List<Component> Doubtful { get; init; }
+
     private const int LongSideCells = 512;
     private const int LeastAreaCells = 12;
     private const double LeastStepShare = 0.5;
+    private const double StepShareSlack = 0.2;
     private const float LeastStep = 0.75f;
     private const int StepReach = 2;
 
@@ -68,9 +72,15 @@ internal sealed record FilmLossReading(
         var steps = Steps(difference, found);
         var (lost, soft, rim) = (0.0, 0.0, 0.0);
         var areas = new List<Component>();
+        var doubtful = new List<Component>();
         for (var i = 0; i < found.Components.Count; i++)
         {
             var area = found.Components[i];
+            if (IsDoubtful(area.AreaPx, steps[i]))
+            {
+                doubtful.Add(area);
+            }
+
             if (area.AreaPx >= LeastAreaCells && steps[i] >= LeastStepShare)
             {
                 areas.Add(area);
@@ -89,8 +99,15 @@ internal sealed record FilmLossReading(
             areas,
             paint,
             soft / mask.Length,
-            (double)scene.Width / difference.Width * ColorScene.CellPx);
+            (double)scene.Width / difference.Width * ColorScene.CellPx)
+        {
+            Doubtful = doubtful,
+        };
     }
+
+    private static bool IsDoubtful(int areaCells, double stepShare) =>
+        2 * areaCells >= LeastAreaCells && stepShare >= LeastStepShare - StepShareSlack
+        && (areaCells < 2 * LeastAreaCells || stepShare < LeastStepShare + StepShareSlack);
 
     // Share of each component's run ends at which the difference falls by most of itself within a few cells.
     private static double[] Steps(Plane difference, ComponentSet found)

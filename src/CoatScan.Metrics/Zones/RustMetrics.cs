@@ -90,8 +90,13 @@ internal static class RustMetrics
         measurements.Add(SpotMetrics.Value("rust_patch_count", patches.Count, "1", reason, HalfWidth.OfCount(patches.Count)));
         var sizes = patches.ConvertAll(patch => ColorScene.CellPx * patch.EquivalentDiameterPx);
         sizes.Sort();
-        var large = none is null ? sizes[(int)(LargeShare * (sizes.Count - 1))] : 0.0;
-        var half = none is null ? HalfWidth.Join(large - sizes[(int)(0.5 * LargeShare * (sizes.Count - 1))], 1.0) : 0.0;
+        var last = sizes.Count - 1;
+        var large = none is null ? sizes[(int)Math.Ceiling(LargeShare * last)] : 0.0;
+
+        // The quantile's rank is known to the root of the binomial's variance only; of a few patches any may be the large one.
+        var ranks = HalfWidth.Normal * Math.Sqrt(LargeShare * (1.0 - LargeShare) * sizes.Count);
+        var least = none is null ? sizes[Math.Clamp((int)Math.Floor((LargeShare * last) - ranks), 0, last)] : 0.0;
+        var half = none is null ? HalfWidth.Join(Math.Max(large - least, sizes[^1] - large), 2.0 * EdgePx) : 0.0;
         measurements.Add(SpotMetrics.Value("rust_patch_large_px", large, "{px}", none, half));
         var mm = panel.MmPerPx ?? 0.0;
         measurements.Add(SpotMetrics.Value(

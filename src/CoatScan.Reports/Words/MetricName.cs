@@ -35,6 +35,8 @@ public static partial class MetricName
             "spot_area_fraction" => "area of spots",
             "spot_diameter_large" => "diameter of large spots",
             _ when metric.EndsWith("_large_px", StringComparison.Ordinal) || metric.EndsWith("_large_mm", StringComparison.Ordinal) => $"{Of(metric[..^3])} {metric[^2..]}",
+            "spot_apart_in_head_count" => "marks on heads of fasteners, not counted as spots",
+            "spot_apart_on_line_count" => "marks on a seam or another line, not counted as spots",
             "line_area_fraction" => "area of lines",
             "line_cell_count" => "cells enclosed by lines",
             "line_direction_spread" => "line direction spread (0 one way, 1 every way)",

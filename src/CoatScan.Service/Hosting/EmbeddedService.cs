@@ -68,8 +68,10 @@ public sealed class EmbeddedService : IAsyncDisposable
         Quiet = true,
         Overrides = new Dictionary<string, string?>
         {
-            // One photo at a time: each worker holds its own copy of the network's working memory.
-            ["CoatScan:Analysis:Workers"] = "1",
+            // Two photos at a time, where there are two cores: each worker holds its own copy of the network's working memory.
+            ["CoatScan:Analysis:Workers"] = Math.Min(2, Environment.ProcessorCount).ToString(CultureInfo.InvariantCulture),
+            // A large photo is decoded alone.
+            ["CoatScan:Analysis:MaxMegapixelsInFlight"] = "50",
             ["CoatScan:Analysis:MaxInlineBytes"] = MaxPhotoBytes.ToString(CultureInfo.InvariantCulture),
             // A folder looked at twice is no news to the one who looks.
             ["CoatScan:Photos:NoteSeenBefore"] = "false",

@@ -7,8 +7,9 @@ using CoatScan.Training.Rendering;
 namespace CoatScan.Training.Commands;
 
 /// <summary>
-/// Writes what the network looks at, for learning the network on another machine: views.bin (8-bit pictures, red, green, blue, 255), masks.bin
-/// (share of the fault in every cell, 8 bit), index.csv (class and seed, in the order of the pictures).
+/// Writes what the network looks at, for learning the network on another machine: views.bin (8-bit pictures, red, green, blue), masks.bin
+/// (share of the fault in every cell, 8 bit), index.csv (class and seed, in the order of the pictures); of panels with two faults also
+/// seconds.bin (masks of the second) and a third column (its class).
 /// </summary>
 internal static class ViewsCommand
 {
@@ -24,7 +25,7 @@ internal static class ViewsCommand
     public static void Run(string[] words, TextWriter output)
     {
         var arguments = new Arguments(
-            words, ["out", "seed", "per-class", "harsh", "minutes", "more-sound", "photos", "labels", "map"]);
+            words, ["out", "seed", "per-class", "harsh", "minutes", "more-sound", "two-faults", "photos", "labels", "map"]);
         var folder = arguments.Required("out");
         Directory.CreateDirectory(folder);
         using var views = File.Create(Path.Combine(folder, "views.bin"));
@@ -41,41 +42,50 @@ internal static class ViewsCommand
             arguments.Whole("seed", 1_000_001),
             arguments.Whole("per-class", 100),
             arguments.Whole("harsh", 0) != 0,
-            arguments.Whole("more-sound", 0));
+            arguments.Whole("more-sound", 0))
+        {
+            TwoFaults = arguments.Whole("two-faults", 0) != 0,
+        };
+        using var seconds = set.TwoFaults ? File.Create(Path.Combine(folder, "seconds.bin")) : null;
         var minutes = arguments.Whole("minutes", 600);
         var watch = Stopwatch.StartNew();
         var total = set.Count;
         for (var from = 0; from < total && watch.Elapsed.TotalMinutes < minutes; from += Chunk)
         {
-            WriteChunk(set, from, Math.Min(Chunk, total - from), views, masks, index);
+            WriteChunk(set, from, Math.Min(Chunk, total - from), views, masks, seconds, index);
             output.WriteLine($"{Math.Min(total, from + Chunk)} of {total}");
         }
     }
 
     private static void WriteChunk(
-        RenderedSet set, int from, int count, Stream views, Stream masks, StreamWriter index)
+        RenderedSet set, int from, int count, Stream views, Stream masks, Stream? seconds, StreamWriter index)
     {
+        var secondShares = new byte[count][];
         var pictures = new byte[count][];
         var shares = new byte[count][];
         Parallel.For(0, count, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
         {
             var item = set.Item(from + i);
-            var panel = RenderedPhotos.Panel(item.Kind, item.Seed);
+            var panel = RenderedPhotos.Panel(item.Kind, item.Seed, secondClass: item.SecondKind);
             var jpeg = RenderedPhotos.Jpeg(panel, item.Seed, set.Harsh || (from + i) % 3 == 0);
-            pictures[i] = NetworkView.Of(Normalizer.Normalize(jpeg, null, CancellationToken.None).Planes);
+            pictures[i] = Colors(NetworkView.Of(Normalizer.Normalize(jpeg, null, CancellationToken.None).Planes));
             shares[i] = Shares(panel.Mask, panel.WidthPx, panel.HeightPx);
+            secondShares[i] = set.TwoFaults ? Shares(panel.SecondMask, panel.WidthPx, panel.HeightPx) : [];
         });
         for (var i = 0; i < count; i++)
         {
             views.Write(pictures[i]);
             masks.Write(shares[i]);
+            seconds?.Write(secondShares[i]);
             var item = set.Item(from + i);
-            index.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{item.Kind},{item.Seed}"));
+            var second = item.SecondKind is { } kind ? $",{kind}" : "";
+            index.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{item.Kind},{item.Seed}{second}"));
         }
 
         // The index last: a row in it means that its picture and mask are there.
         views.Flush();
         masks.Flush();
+        seconds?.Flush();
         index.Flush();
     }
 
@@ -87,10 +97,22 @@ internal static class ViewsCommand
             var cells = line.Split(',');
             var planes = Normalizer.Normalize(
                 File.ReadAllBytes(Path.Combine(folder, cells[0])), null, CancellationToken.None).Planes;
-            views.Write(NetworkView.Of(planes));
+            views.Write(Colors(NetworkView.Of(planes)));
             masks.Write(new byte[MaskSide * MaskSide]);
             index.WriteLine($"{map.GetValueOrDefault(cells[1], cells[1])},{cells[2]}");
         }
+    }
+
+    // Red, green, blue; the fourth byte of a pixel is the same everywhere.
+    private static byte[] Colors(byte[] pixels)
+    {
+        var colors = new byte[pixels.Length / NetworkView.PixelBytes * 3];
+        for (var i = 0; i < colors.Length; i++)
+        {
+            colors[i] = pixels[(i / 3 * NetworkView.PixelBytes) + (i % 3)];
+        }
+
+        return colors;
     }
 
     private static byte[] Shares(bool[] mask, int widthPx, int heightPx)

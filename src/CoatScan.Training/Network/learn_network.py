@@ -1,15 +1,14 @@
 """Learns the panel network on rendered views; see README.md in this folder.
 
-learn_network.py learn START.npz DATA REAL.npz OUT SEED EPOCHS TRAITS   one network, into OUT/run-SEED.pt and .onnx, and with part of the
+learn_network.py learn START.npz DATA REAL.npz OUT SEED MINUTES TRAITS  one network, into OUT/run-SEED.pt and .onnx, and with part of the
                                                                  weights it started from, into OUT/run-SEED-90.onnx and so on
 learn_network.py mean START.npz DATA REAL.npz OUT                means of the weights of OUT/run-*.pt, exported to OUT
 
 START.npz: weights of the packaged ResNet18 by the parameter names of its ONNX file. DATA holds the folders train, held and shifted, written
 by the trainer's `views` command. REAL.npz: labelled real views to report on (JPEG bytes, lengths n, labels y, groups g); they are never
-trained on. Runs of other seeds may go side by side, one or two a GPU. TRAITS: names of what to do against learning the renderer, joined by
-commas, or none: spectra (mix amplitudes between views), guide (stay near what the starting network sees), paste (pieces of other views as
-clutter and second faults), blur (random small filters), heads (a first epoch for the answers alone, with the packaged features as they are),
-still (the first two blocks stay as they are packaged).
+trained on. Views may still be written while it learns. Runs of other seeds may go side by side, one a GPU. TRAITS: names of what to do against learning the renderer, joined by
+commas, or none: spectra (mix amplitudes between views), guide (stay near what the starting network sees), blur (random small
+filters), still (the first two blocks stay as they are packaged), pairs (the folders pairs* of DATA too: panels with two faults).
 """
 import copy
 import glob
@@ -35,6 +34,8 @@ OFTEN = {"sound": 14, "not_a_panel": 2, **dict.fromkeys(["chips", "film_loss", "
                                                         "swirl", "single_scratch", "dulling"], 3)}
 EXPECTED = np.array([OFTEN.get(c, 1) for c in CLASSES]) / sum(OFTEN.get(c, 1) for c in CLASSES)
 SIDE, MASK = 448, 56
+# Views that a GPU of 140 GB holds beside the learning; steps between two looks for new views.
+ROOM, ROUND = 170_000, 400
 BEGIN = time.time()
 DEVICE = "cuda" if torch.cuda.is_available() else "cpu"
 
@@ -141,23 +142,43 @@ def start(net, path):
 
 # ---------------------------------------------------------------- data
 
-def read(pattern):
-    """All views of the folders that fit the pattern."""
-    folders, masks, labels = [], [], []
-    for folder in sorted(glob.glob(pattern)):
-        rows = [line.strip().split(",") for line in open(f"{folder}/index.csv")]
-        views = np.memmap(f"{folder}/views.bin", np.uint8, "r")
-        count = min(len(rows), len(views) // (SIDE * SIDE * 4))
-        folders.append(views[: count * SIDE * SIDE * 4].reshape(count, SIDE, SIDE, 4))
-        masks.append(np.fromfile(f"{folder}/masks.bin", np.uint8)[: count * MASK * MASK].reshape(count, MASK, MASK))
-        labels += [CLASSES.index(r[0]) for r in rows[:count]]
-    pictures, done = torch.empty((len(labels), SIDE, SIDE, 3), dtype=torch.uint8, device=DEVICE), 0
-    for views in folders:
-        for at in range(0, len(views), 2048):
-            part = torch.from_numpy(np.array(views[at:at + 2048])).to(DEVICE)[..., :3]
-            pictures[done:done + len(part)] = part
-            done += len(part)
-    return pictures, torch.from_numpy(np.concatenate(masks)).to(DEVICE), torch.tensor(labels, device=DEVICE)
+class Views:
+    """All views of the folders that fit the pattern, in the memory of the GPU; more are taken in while others write them."""
+
+    def __init__(self, pattern, room):
+        self.pattern, self.taken = pattern, {}
+        self.pictures = torch.empty((room, SIDE, SIDE, 3), dtype=torch.uint8, device=DEVICE)
+        self.masks = torch.empty((room, MASK, MASK), dtype=torch.uint8, device=DEVICE)
+        self.labels = torch.empty(room, dtype=torch.long, device=DEVICE)
+        # Without a second fault: the class of the first and an empty mask.
+        self.seconds = torch.zeros_like(self.masks)
+        self.second_labels = torch.empty_like(self.labels)
+        self.count = 0
+        self.take()
+
+    def take(self):
+        for folder in sorted(glob.glob(self.pattern)):
+            rows = [line.strip().split(",") for line in open(f"{folder}/index.csv") if line.endswith("\n")]
+            begin = self.taken.get(folder, 0)
+            for at in range(begin, len(rows), 512):
+                part = rows[at:at + min(512, len(self.labels) - self.count)]
+                n = len(part)
+                if n == 0:
+                    return
+                here = slice(self.count, self.count + n)
+                self.pictures[here] = bytes_of(f"{folder}/views.bin", at, n, (SIDE, SIDE, 3))
+                self.masks[here] = bytes_of(f"{folder}/masks.bin", at, n, (MASK, MASK))
+                self.labels[here] = torch.tensor([CLASSES.index(r[0]) for r in part], device=DEVICE)
+                self.second_labels[here] = torch.tensor([CLASSES.index(r[2] if len(r) > 2 else r[0]) for r in part], device=DEVICE)
+                if len(part[0]) > 2:
+                    self.seconds[here] = bytes_of(f"{folder}/seconds.bin", at, n, (MASK, MASK))
+                self.count += n
+                self.taken[folder] = at + n
+
+
+def bytes_of(path, first, count, shape):
+    size = int(np.prod(shape))
+    return torch.from_numpy(np.fromfile(path, np.uint8, count * size, offset=first * size).reshape(count, *shape)).to(DEVICE)
 
 
 def read_real(path):
@@ -226,33 +247,16 @@ def filter_randomly(x):
     return (x * (1 - share) + other * share).clamp(0, 1)
 
 
-def paste(x, mask, y):
-    """
-    Lays a piece of another view over some views: clutter from sound panels and from what is no panel, a second fault from the others. Gives the
-    pictures, and for first and second what is labelled: its mask and its class.
-    """
-    n, size = len(x), x.shape[2]
-    other = torch.randperm(n, device=x.device)
-    high, wide = (torch.rand(2, n, device=x.device) * 0.35 + 0.2)
-    top, left = torch.rand(n, device=x.device) * (1 - high), torch.rand(n, device=x.device) * (1 - wide)
-
-    def inside(side):
-        at = (torch.arange(side, device=x.device) + 0.5) / side
-        rows = (at >= top[:, None]) & (at < (top + high)[:, None])
-        columns = (at >= left[:, None]) & (at < (left + wide)[:, None])
-        return (rows[:, :, None] & columns[:, None, :])[:, None].float()
-
-    done = ((torch.rand(n, device=x.device) < 0.35) & (y != len(CLASSES) - 1)).float()[:, None, None, None]
-    piece, place = inside(size) * done, inside(MASK) * done
-    return x * (1 - piece) + x[other] * piece, mask * (1 - place), mask[other] * place, y[other]
-
-
 # ---------------------------------------------------------------- learning
 
-def learn(net, data, epochs, rate, batch=96, seed=0, smoothing=0.05, traits=()):
+def rate_at(done):
+    """Share of the highest rate when this share of the time is over: up in a seventh of it, then down along a cosine."""
+    return 0.04 + 0.96 * done / 0.15 if done < 0.15 else max(1e-4, 0.5 + 0.5 * np.cos(np.pi * (done - 0.15) / 0.85))
+
+
+def learn(net, views, minutes, rate, batch=96, seed=0, smoothing=0.05, traits=()):
     torch.manual_seed(seed)
     np.random.seed(seed)
-    pictures, masks, labels = data
     none = len(CLASSES) - 1
     net = net.to(DEVICE, memory_format=torch.channels_last)
     first = copy.deepcopy(net.body).eval().requires_grad_(False)
@@ -264,26 +268,28 @@ def learn(net, data, epochs, rate, batch=96, seed=0, smoothing=0.05, traits=()):
             part.requires_grad_(False)
     body = [p for p in net.body.parameters() if p.requires_grad]
     heads = [*net.photo.parameters(), *net.cells.parameters(), *adapter.parameters()]
-    steps = max(2, epochs * (len(labels) // batch))
     optimizer = torch.optim.AdamW([dict(params=body, lr=rate), dict(params=heads, lr=2e-3)], weight_decay=0.03)
-    schedule = torch.optim.lr_scheduler.OneCycleLR(optimizer, [rate, 2e-3], total_steps=steps + 1, pct_start=0.15)
     average = copy.deepcopy(net).eval()
-    done = 0
-    for epoch in range(epochs):
-        order = torch.randperm(len(labels), device=labels.device)
+    done, begin, told = 0, time.time(), time.time()
+    share_done = 0.0
+    while share_done < 1:
+        # Views that were written meanwhile join at the next turn.
+        views.take()
+        order = torch.randperm(views.count, device=DEVICE)[:batch * ROUND]
         for at in range(0, len(order) - batch + 1, batch):
+            share_done = min(1.0, (time.time() - begin) / (60 * minutes))
+            for group, highest in zip(optimizer.param_groups, (rate, 2e-3)):
+                group["lr"] = highest * rate_at(share_done)
             net.train()
             for module in net.modules():
                 if isinstance(module, nn.BatchNorm2d):
                     module.eval()
             pick = order[at:at + batch]
-            x = pictures[pick].permute(0, 3, 1, 2).float() / 255
-            m = masks[pick][:, None].float() / 255
-            y = labels[pick]
+            x = views.pictures[pick].permute(0, 3, 1, 2).float() / 255
+            m = torch.stack([views.masks[pick], views.seconds[pick]], 1).float() / 255
+            y, y2 = views.labels[pick], views.second_labels[pick]
             x, m = augment(x, m)
-            m2, y2 = torch.zeros_like(m), y
-            if "paste" in traits:
-                x, m, m2, y2 = paste(x, m, y)
+            m, m2 = m[:, :1], m[:, 1:]
             if "spectra" in traits:
                 x = mix_spectra(x)
             if "blur" in traits:
@@ -316,18 +322,16 @@ def learn(net, data, epochs, rate, batch=96, seed=0, smoothing=0.05, traits=()):
                 loss = loss + 2.0 * (1 - F.cosine_similarity(adapter(map_.float()), known.float(), dim=1)).mean()
             optimizer.zero_grad()
             loss.backward()
-            if "heads" in traits and epoch == 0:
-                for weights in body:
-                    weights.grad = None
             optimizer.step()
-            schedule.step()
             done += 1
             keep = min(0.995, done / (done + 20))
             with torch.no_grad():
                 for a, b in zip(average.state_dict().values(), net.state_dict().values()):
                     a.lerp_(b, 1 - keep) if a.is_floating_point() else a.copy_(b)
-        say(f"  epoch {epoch + 1} loss {loss.item():.3f}")
-        report(average, f"  after epoch {epoch + 1}", short=True)
+        if time.time() - told > 120:
+            told = time.time()
+            say(f"  {views.count} views, {done * batch} seen, loss {loss.item():.3f}")
+            report(average, f"  at {share_done:.2f} of the time", short=True)
     return average
 
 
@@ -467,26 +471,26 @@ def check(net, path):
     say(path, f"same answer in 8 bit as the learned net on {np.mean(got.argmax(1) == want.argmax(1)):.2f} of the real photos")
 
 
-def ready(data, real):
+def ready(data, real, room=1024, pattern="train*"):
     for key in ("held", "shifted"):
-        pictures, _, labels = read(f"{data}/{key}")
-        REPORT[key] = (pictures, labels)
+        some = Views(f"{data}/{key}", 1200)
+        REPORT[key] = (some.pictures[:some.count], some.labels[:some.count])
     REPORT["real"] = read_real(real)
-    views = read(f"{data}/train*")
-    count = torch.bincount(views[2], minlength=len(CLASSES)).float()
+    views = Views(f"{data}/{pattern}", room)
+    count = sum(torch.bincount(some[:views.count], minlength=len(CLASSES)).float() for some in (views.labels, views.second_labels))
     REPORT["share"] = (count / count.sum()).cpu().numpy()
-    say(f"{len(views[2])} rendered views for learning, {len(REPORT['held'][1])} held out, {len(REPORT['real'][1])} real")
+    say(f"{views.count} rendered views so far, {len(REPORT['held'][1])} held out, {len(REPORT['real'][1])} real")
     return views
 
 
-def learn_one(begin, data, real, out, seed, epochs, traits):
-    views = ready(data, real)
+def learn_one(begin, data, real, out, seed, minutes, traits):
+    views = ready(data, real, ROOM, "[tp][ra][ai]*" if "pairs" in traits else "train*")
     net = PanelNet(7)
     start(net, begin)
     net.body.mix = True
 
     say(f"run {seed}: {traits}")
-    net = learn(net, views, epochs, 1e-4, seed=seed, traits=traits.split(","))
+    net = learn(net, views, minutes, 1e-4, seed=seed, traits=traits.split(","))
     report(net, f"run {seed} {traits}")
     torch.save(net.state_dict(), f"{out}/run-{seed}.pt")
     export(net, f"{out}/run-{seed}.onnx")
@@ -516,13 +520,15 @@ def mean_of_all(begin, data, real, out):
         if len(some) == len(nets):
             export(mean, f"{out}/{name}.onnx")
     for share in BACK:
-        report(back(soup(nets), first, share), f"mean at {share}", short=True)
+        mixed = back(soup(nets), first, share)
+        report(mixed, f"mean at {share}", short=True)
+        export(mixed, f"{out}/mean-{round(share * 100)}.onnx")
 
 
 def main():
     task, *words = sys.argv[1:]
     if task == "learn":
-        learn_one(*words[:4], int(words[4]), int(words[5]), words[6])
+        learn_one(*words[:4], int(words[4]), float(words[5]), words[6])
     elif task == "mean":
         mean_of_all(*words[:4])
     else:

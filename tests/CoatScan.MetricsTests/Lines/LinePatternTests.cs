@@ -77,6 +77,38 @@ public sealed class LinePatternTests
 
         Assert.InRange(read("line_longest_share"), 0.9, 1.0);
         Assert.Equal(0.0, read("line_through_share"));
+        Assert.InRange(read("line_arc_share"), 0.0, 0.1);
+    }
+
+    // The lower edge of a run or a sag is one bow of 140 degrees: like a single track it is nearly all of the length, but it keeps to its circle.
+    [Fact]
+    public void Measure_edge_of_a_run_is_one_arc_of_its_radius()
+    {
+        var read = Measure((x, y) => Math.Abs(Math.Atan2(x - 240, y - 180)) < 70.0 * Math.PI / 180.0
+            ? Math.Abs(Math.Sqrt(Math.Pow(x - 240, 2) + Math.Pow(y - 180, 2)) - 110.0)
+            : 99.0);
+
+        Assert.InRange(read("line_longest_share"), 0.9, 1.0);
+        Assert.InRange(read("line_arc_share"), 0.9, 1.0);
+        Assert.Equal(0.0, read("line_through_share"));
+        Assert.Equal(0.0, read("line_cell_count"));
+        Assert.Equal(1.0 / 110.0, read("line_curvature"), 0.05 / 110.0);
+
+        // Chord over arc, 2 sin 70 degrees over 140 degrees.
+        Assert.Equal(0.769, read("line_straightness"), 0.03);
+    }
+
+    [Fact]
+    public void Measure_separate_cracks_run_every_way_and_meet_seldom()
+    {
+        var read = Measure(SeparateCracks());
+
+        Assert.InRange(read("line_cell_count"), 0, 1);
+        Assert.InRange(read("line_junction_density"), 0.0, 0.003);
+        Assert.InRange(read("line_direction_spread"), 0.6, 1.0);
+        Assert.InRange(read("line_longest_share"), 0.0, 0.3);
+        Assert.InRange(read("line_arc_share"), 0.0, 0.4);
+        Assert.Equal(0.0, read("line_through_share"));
     }
 
     [Fact]
@@ -133,6 +165,25 @@ public sealed class LinePatternTests
         var turn = (Math.Atan2(dy, dx) + Math.PI + (ring * 1.7)) % (2.0 * Math.PI);
         return ring is >= 2 and <= 9 && turn < 1.0 + (0.3 * ring) ? Math.Abs(radius - (22.0 * ring)) : 99.0;
     };
+
+    // One crooked crack of 70 to 100 px in each of sixteen squares.
+    private static Func<int, int, double> SeparateCracks()
+    {
+        var random = new Random(5);
+        var cracks = Enumerable.Range(0, 16).Select(i => (
+            X: 75.0 + (110.0 * (i % 4)),
+            Y: 75.0 + (110.0 * (i / 4)),
+            Angle: Math.PI * random.NextDouble(),
+            HalfPx: 35.0 + (15.0 * random.NextDouble()),
+            Phase: 2.0 * Math.PI * random.NextDouble())).ToArray();
+        return (x, y) => cracks.Min(crack =>
+        {
+            var (sine, cosine) = Math.SinCos(crack.Angle);
+            var along = (cosine * (x - crack.X)) + (sine * (y - crack.Y));
+            var across = (cosine * (y - crack.Y)) - (sine * (x - crack.X));
+            return Math.Abs(along) < crack.HalfPx ? Math.Abs(across - (5.0 * Math.Sin((along / 9.0) + crack.Phase))) : 99.0;
+        });
+    }
 
     // Borders of the cells of scattered points: distance to the border is half of the difference, nearly.
     private static Func<int, int, double> Cells()

@@ -7,9 +7,8 @@ public sealed class SpotSceneTests(ITestOutputHelper output)
 {
     private const int Scenes = 40;
 
-    // Known truth: disks drawn by the scene itself. Over the 200 scenes that were looked at (seeds 0 to 199) 198 were within both
-    // bounds, mean errors 0.4 % of the count and 2.1 % of the area; over 200 that were not (seeds 1000 to 1199) 195, 0.5 % and 2.0 %. The
-    // rest have spots that touch, or a spot across an edge that is as strong as itself.
+    // Known truth: disks drawn by the scene itself. The bar is for every scene, 5 % of the count and 10 % of the area; DEVELOPERS.md has the shares over
+    // other seeds. What is missed there are spots that touch across an edge of a reflection stronger than themselves.
     [Fact]
     public void Find_random_scenes_counts_within_5_percent_and_covers_within_10()
     {
@@ -27,9 +26,9 @@ public sealed class SpotSceneTests(ITestOutputHelper output)
         }
 
         output.WriteLine($"{within} of {Scenes} within; mean errors {countError:P1} of the count, {areaError:P1} of the area");
-        Assert.True(within >= 0.95 * Scenes);
-        Assert.True(countError <= 0.01);
-        Assert.True(areaError <= 0.03);
+        Assert.Equal(Scenes, within);
+        Assert.True(countError <= 0.005);
+        Assert.True(areaError <= 0.025);
     }
 
     // Turned and mirrored scenes give the same spots; seeds on coarse planes may fall on other pixels, hence not one more or less.

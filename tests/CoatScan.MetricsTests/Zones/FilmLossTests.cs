@@ -30,6 +30,17 @@ public sealed class FilmLossTests
         Assert.Equal(40.0, results["film_loss_large_mm"].Value!.Value, 2.0);
     }
 
+    // Of 4.5 px radius, 16 cells: so near the least size of 12 that another photo may not count it. Both numbers say so.
+    [Fact]
+    public void Measure_flake_near_the_least_size_is_doubted_whole()
+    {
+        var results = Measure(Panel(Blue, Cream, (x, y) => Math.Pow(x - 200.5, 2) + Math.Pow(y - 150.5, 2) <= 20.25));
+
+        Assert.Equal(1.0, results["film_loss_count"].Value);
+        Assert.True(results["film_loss_fraction"].Uncertainty >= results["film_loss_fraction"].Value);
+        Assert.Equal(Math.Sqrt(1.0 + (1.96 * 1.96)), results["film_loss_count"].Uncertainty!.Value, 0.01);
+    }
+
     // The reflection of a white lamp or of the sky adds light; the paint's own color stays.
     [Fact]
     public void Measure_sharp_white_reflection_is_no_loss()

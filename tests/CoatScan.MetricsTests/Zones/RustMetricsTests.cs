@@ -95,6 +95,17 @@ public sealed class RustMetricsTests
         Assert.True(results["rust_nearest_ratio"].Value > 1.6);
     }
 
+    // Of two patches the larger is the large one, and another photo may miss it.
+    [Fact]
+    public void Measure_two_patches_have_the_larger_as_large_and_doubt_it()
+    {
+        var large = Measure(Draw(400, 300, (x, y) => Math.Pow(x - 100, 2) + Math.Pow(y - 150, 2) <= 64.0 || Math.Pow(x - 300, 2) + Math.Pow(y - 150, 2) <= 16.0
+            ? (120, 62, 30) : (150, 152, 155), mmPerPx: 0.1))["rust_patch_large_px"];
+
+        Assert.Equal(16.0, large.Value!.Value, 1.5);
+        Assert.InRange(large.Uncertainty!.Value, 7.0, 10.0);
+    }
+
     [Fact]
     public void Measure_few_patches_have_no_pattern_and_no_millimeters_without_scale()
     {
