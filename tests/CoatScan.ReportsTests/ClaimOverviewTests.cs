@@ -58,13 +58,43 @@ public sealed class ClaimOverviewTests
         var text = Html(ClaimOverview.PhotoLog([subject], Words));
 
         Assert.Contains(photo.Sha256[..16], text, StringComparison.Ordinal);
-        Assert.Contains("2026-05-01T10:00:00", text, StringComparison.Ordinal);
-        Assert.Contains("The same file was in a finding of 2025-04-03 (findings/old; taken: 2025-04-01T08:00:00).", text, StringComparison.Ordinal);
+        Assert.Contains("2026-05-01 10:00:00", text, StringComparison.Ordinal);
+        Assert.Contains("The same file was in a finding of 2025-04-03 (findings/old; taken: 2025-04-01 08:00:00).", text, StringComparison.Ordinal);
         Assert.Contains("No scale; Not sharp", text, StringComparison.Ordinal);
         Assert.Contains("not written in the photo", text, StringComparison.Ordinal);
         Assert.Contains("Not in an earlier finding.", text, StringComparison.Ordinal);
         Assert.DoesNotContain("Twice", text, StringComparison.Ordinal);
         Assert.Contains("Twice in this log.", Html(ClaimOverview.PhotoLog([subject, subject], Words)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void PhotoLog_says_once_what_is_the_same_for_all_photos_and_beside_each_what_is_not()
+    {
+        var text = Html(ClaimOverview.PhotoLog([Door], Words));
+
+        Assert.Contains("Color: ", text, StringComparison.Ordinal);
+        Assert.Single(text.Split("color left as the camera balanced it")[1..]);
+        Assert.Single(text.Split("Not in an earlier finding")[1..]);
+        Assert.Contains("0.5 mm per pixel from the card", text, StringComparison.Ordinal);
+        Assert.All(Door.Finding.Photos, photo => Assert.Contains(photo.Sha256, text, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Parties_without_reasons_stand_in_one_row_a_panel_and_equal_dates_in_one_row()
+    {
+        var bare = Door.Finding.Parties.Select(one => one with { For = [], Against = [] }).ToList();
+        FindingSubject[] subjects =
+        [
+            Door with { Finding = Door.Finding with { Parties = bare } },
+            Door with { Finding = Door.Finding with { Parties = bare, Panel = "hood" } },
+        ];
+
+        var parties = Assert.Single(ClaimOverview.Parties(subjects, Words).OfType<Table>());
+        var dates = Assert.Single(ClaimOverview.Dates(subjects, Words).OfType<Table>());
+
+        Assert.Equal(["left door", "hood"], parties.Rows.Select(row => row[0].Value));
+        Assert.Contains("Workmanship of the painter", parties.Rows[0][1].Value, StringComparison.Ordinal);
+        Assert.Equal("left door, hood", Assert.Single(dates.Rows)[0].Value);
     }
 
     private static string Html(IEnumerable<Block> blocks) => HtmlWriter.Fragment(blocks);

@@ -169,7 +169,7 @@ public sealed class HtmlTests
     [InlineData(2, 1000, "500 mm")]
     public void Scale_bar_is_the_longest_round_length_in_three_tenths_of_the_width(double mmPerPx, int widthPx, string label)
     {
-        var bar = ScaleBar.Of(mmPerPx, widthPx, widthPx, 20);
+        var bar = ScaleBar.Of(mmPerPx, widthPx, widthPx, 20, SheetWords.English);
 
         Assert.Equal(label, bar.Label);
         var corners = bar.Shapes.OfType<Stroke>().Last().Points;

@@ -16,6 +16,8 @@ public sealed class MetricNameTests
     [InlineData("panel_a", "panel a*")]
     [InlineData("line_arc_share", "share of lines that are arcs")]
     [InlineData("line_width_mm", "line width mm")]
+    [InlineData("rust_patch_large_px", "large rust patches px")]
+    [InlineData("rust_colored_fraction", "area with the color of rust")]
     [InlineData("color_difference_l", "L* of the second zone less the first")]
     [InlineData("mean_lightness", "mean lightness")]
     public void Of_id_reads_as_words_and_numbers(string metric, string words) =>

@@ -30,7 +30,7 @@ internal static class Samples
         "Prick test", "one dome, hidden", "Mind: ask first.", "With consent of the owner.", "4 min", "destroys the spot", "Water or air inside.",
         "Water under the film", "osmosis lifts the film", "Workmanship of the painter", "62 %", "repaint proven", "both sides alike",
         "over months or years", "kept outdoors", "said to be of last week", "The dates do not fit.", "older: a broken edge", "When did you first see it?",
-        "1.2.3", "9.8.7", "aa11bb22", "2026.11.9", "metric set 5", "door.jpg", "taken 2026-05-01T10:00:00 by the camera's clock",
+        "1.2.3", "9.8.7", "aa11bb22", "2026.11.9", "metric set 5", "door.jpg", "taken 2026-05-01 10:00:00 by the camera's clock",
         "0.5 mm per pixel from the card",
     ];
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Reflection;
 using System.Xml.Linq;
 using CoatScan.Findings;
@@ -76,11 +77,11 @@ public sealed class SheetTests
         var sheet = VehicleSheet.Of("AB 123", [sound, bad], [new("lost.jpg", null, "no such file")], Words);
 
         var table = sheet.Blocks.OfType<Table>().First();
-        Assert.Equal(["roof (bad.jpg)", "lost.jpg", "hood (fine.jpg)"], table.Rows.Select(row => row[1].Value));
+        Assert.Equal(["roof (door.jpg and 1 more)", "lost.jpg", "hood (fine.jpg)"], table.Rows.Select(row => row[1].Value));
         Assert.Equal("wash or dissolve to paint the panel", table.Rows[0][5].Value);
         Assert.Equal("0.5 to 10", table.Rows[0][6].Value);
         Assert.Equal("Not sharp", table.Rows[0][7].Value);
-        Assert.Equal(["Vehicle AB 123", "Blistering", "No paint fault found"], sheet.Blocks.OfType<Heading>().Where(one => one.Level == 1).Select(one => one.Text));
+        Assert.Equal(["Vehicle AB 123", "Roof: Blistering", "Hood: No paint fault found"], sheet.Blocks.OfType<Heading>().Where(one => one.Level == 1).Select(one => one.Text));
         Assert.Equal(["", "panel-1", "panel-2"], sheet.Blocks.OfType<Heading>().Where(one => one.Level == 1).Select(one => one.Anchor));
         Assert.Equal("#panel-1", table.Rows[0][1].Href);
         // The overview stands alone; the panels follow one another, to be as few pages as they need.
@@ -91,12 +92,16 @@ public sealed class SheetTests
     public void Vehicle_sheet_says_once_what_holds_for_every_panel()
     {
         var one = Samples.Full() with { Panel = "roof", Cautions = ["Wear gloves.", "Work wet."] };
-        var other = Samples.Full() with { Panel = "hood", Cautions = ["Work wet.", "Mind the airbag."] };
+        var other = Samples.Full() with { Panel = "hood", Cautions = ["Work wet.", "Mind the airbag."], Measurements = [.. Samples.Full().Measurements.Skip(1)] };
 
         var sheet = VehicleSheet.Of("AB 123", [new("a.jpg", one, []), new("b.jpg", other, [])], [], Words);
 
         var text = XDocument.Parse(HtmlWriter.Write(sheet, Paper.A4).Replace("<!DOCTYPE html>", "", StringComparison.Ordinal)).Root!.Value;
-        string[] once = ["Wear gloves.", "Work wet.", "Mind the airbag.", "Equal photos, equal answers"];
+        string[] once =
+        [
+            "Wear gloves.", "Work wet.", "Mind the airbag.", "Equal photos, equal answers",
+            "opens the skin.", "A licensed shop", "Lay the card down.", "No highlight of a lamp", "One dome, hidden.", "Water or air inside.", "aa11bb22",
+        ];
         Assert.All(once, said => Assert.Equal(2, text.Split(said).Length));
     }
 
@@ -147,11 +152,16 @@ public sealed class SheetTests
     }
 
     [Theory]
-    [InlineData(3)]
-    [InlineData(4)]
-    [InlineData(6)]
-    [InlineData(8)]
-    public void Finding_sheet_of_many_photos_has_two_pages_at_most(int count)
+    [InlineData(3, "en")]
+    [InlineData(4, "en")]
+    [InlineData(6, "de")]
+    [InlineData(8, "en")]
+    [InlineData(8, "es")]
+    [InlineData(9, "de")]
+    [InlineData(12, "en")]
+    [InlineData(12, "de")]
+    [InlineData(12, "es")]
+    public void Finding_sheet_of_many_photos_has_two_pages_at_most(int count, string language)
     {
         var photo = Samples.Photo;
         var subject = new FindingSubject(
@@ -162,10 +172,12 @@ public sealed class SheetTests
             },
             [photo]);
 
-        using var document = UglyToad.PdfPig.PdfDocument.Open(PdfWriter.Write(FindingSheet.Of(subject, Words), Paper.A4, DateTimeOffset.UnixEpoch));
+        using var document = UglyToad.PdfPig.PdfDocument.Open(PdfWriter.Write(FindingSheet.Of(subject, SheetWords.Of(language)), Paper.A4, DateTimeOffset.UnixEpoch));
 
         Assert.InRange(document.NumberOfPages, 1, 2);
         Assert.Equal(count, document.GetPages().Sum(page => page.GetImages().Count()));
+        string text = string.Concat(document.GetPages().SelectMany(page => page.Letters).Select(letter => letter.Value));
+        Assert.Equal(count, text.Split(photo.Sha256).Length - 1);
     }
 
     [Fact]
@@ -186,7 +198,7 @@ public sealed class SheetTests
     {
         var table = Assert.Single(JobCard.Of(Samples.FullSubject(), Words).Blocks.OfType<Table>());
 
-        Assert.Equal(["No.", "Step", "Stop, or go on, when", "Hold", "Hours", "Takes", "Done (name, time)"], table.Columns.Select(column => column.Head));
+        Assert.Equal(["No.", "Step", "Stop, or go on, when", "Hold", "Hours", "Materials and film", "Done (name, time)"], table.Columns.Select(column => column.Head));
         Assert.Equal("1 to 7 days. Not before 2026-05-20. Better from 2026-06-01.", table.Rows[0][3].Value);
         Assert.Equal("Refinish the panel.", table.Rows[1][1].Value);
         Assert.Equal("", table.Rows[1][3].Value);
@@ -218,5 +230,5 @@ public sealed class SheetTests
     [InlineData(0.002975, null, "0.00298")]
     [InlineData(-0.0000001, 0.5, "0.00")]
     public void Measured_value_has_the_places_that_its_uncertainty_supports(double value, double? uncertainty, string text) =>
-        Assert.Equal(text, Shares.Measured(value, uncertainty));
+        Assert.Equal(text, Shares.Measured(value, uncertainty, CultureInfo.InvariantCulture));
 }

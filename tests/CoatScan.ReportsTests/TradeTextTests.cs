@@ -25,7 +25,7 @@ public sealed partial class TradeTextTests
         Assert.True(TradeTexts.All.Count > 1900, $"Only {TradeTexts.All.Count} texts.");
         AssertNone(TradeTexts.All.Where(one => !one.Value.ContainsKey(language) || one.Value.Count != Foreign.Count).Select(one => one.Key));
         AssertNone(TradeTexts.All
-            .Where(one => !Numbers(one.Key).SequenceEqual(Numbers(one.Value[language])) || !Blanks(one.Key).SequenceEqual(Blanks(one.Value[language])))
+            .Where(one => !Numbers(one.Key).Select(ReaderFormat.Of(language).Number).SequenceEqual(Numbers(one.Value[language])) || !Blanks(one.Key).SequenceEqual(Blanks(one.Value[language])))
             .Select(one => $"{one.Key} -> {one.Value[language]}"));
     }
 
@@ -53,7 +53,7 @@ public sealed partial class TradeTextTests
     [InlineData("de", "blistering", "Blasenbildung")]
     [InlineData("es", "blistering", "ampollas")]
     [InlineData("es", "Photo 3: The shorter side has 480 px; the limit is 800 px.", "Foto 3: El lado corto tiene 480 px; el límite es 800 px.")]
-    [InlineData("de", "Blistering leads with 61.2 %; next is Stone chips with 9 %.", "Vorn liegt Blasenbildung mit 61.2 %; danach Steinschläge mit 9 %.")]
+    [InlineData("de", "Blistering leads with 61.2 %; next is Stone chips with 9 %.", "Vorn liegt Blasenbildung mit 61,2 %; danach Steinschläge mit 9 %.")]
     [InlineData("es", "wash or polish by machine", "lavar o pulir a máquina")]
     [InlineData("es", "wash and iron indicator shows nothing", "lavar y el indicador de hierro no muestra nada")]
     [InlineData("es", "polish by machine or cracks", "pulir a máquina o grietas")]
@@ -93,7 +93,7 @@ public sealed partial class TradeTextTests
     private static partial Regex Component();
 
     // The 2 of cm2 is part of a unit, which may be written otherwise.
-    [GeneratedRegex(@"(?<!m)[0-9]+(\.[0-9]+)?")]
+    [GeneratedRegex(@"(?<!m)[0-9]+([.,][0-9]+)?")]
     private static partial Regex Number();
 
     [GeneratedRegex(@"\b(never|Never|must not|do not|no dry sanding|no burning)\b")]

@@ -61,7 +61,7 @@ internal sealed class InspectCommand
         var format = _sheets.Format(parsed) ?? OutputFormat.Text;
         var (folder, sheets) = _sheets.Open(parsed, format, parsed.GetValue(_samePanel) ? 1 : places.Count);
         using var closing = folder;
-        var report = new OutcomeReport(_session, format, kind: "photo", folder, sheets);
+        var report = new OutcomeReport(_session, format, kind: "photo", folder, sheets, words: _sheets.Words(parsed));
 
         await using var service = await ServiceConnection.OpenAsync(_service.Read(parsed), cancellationToken);
         await CheckFactsAsync(service, facts, cancellationToken);

@@ -3,7 +3,7 @@ using CoatScan.Reports;
 
 namespace CoatScan.Cli.Commands;
 
-/// <summary>The option <c>--language</c> of sheets.</summary>
+/// <summary>The option <c>--language</c> of pages and sheets.</summary>
 internal static class LanguageOption
 {
     private static readonly string[] Languages = [.. SheetWords.All.Select(words => words.Language)];
@@ -13,7 +13,7 @@ internal static class LanguageOption
     {
         var option = new Option<SheetWords?>("--language")
         {
-            Description = "Language of the sheets: en (default), de or es. What is written here stays English.",
+            Description = "Language of what people read, here and on sheets: en (default), de or es. JSON, CSV and complaints stay as they are.",
             HelpName = string.Join('|', Languages),
             CustomParser = result =>
             {

@@ -76,7 +76,7 @@ internal sealed class RankCommand
         var format = _sheets.Format(parsed) ?? (lines && !explain ? OutputFormat.Json : OutputFormat.Text);
         var (folder, sheets) = _sheets.Open(parsed, format, lines ? null : files.Length);
         using var closing = folder;
-        var report = new OutcomeReport(_session, format, kind: lines ? null : "case", folder, sheets, explain);
+        var report = new OutcomeReport(_session, format, kind: lines ? null : "case", folder, sheets, explain, _sheets.Words(parsed));
 
         await using var service = await ServiceConnection.OpenAsync(_service.Read(parsed), cancellationToken);
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);

@@ -36,6 +36,9 @@ internal sealed class SheetOptions
     /// <summary>The format; null when none is given.</summary>
     public OutputFormat? Format(ParseResult parsed) => parsed.GetValue(_format);
 
+    /// <summary>The language; English when none is given.</summary>
+    public SheetWords Words(ParseResult parsed) => parsed.GetValue(_language) ?? SheetWords.English;
+
     /// <summary>Opens the folder of <c>--out</c> with the writer of its sheets; both null where it is not given.</summary>
     /// <param name="parsed">The command line.</param>
     /// <param name="format">The format.</param>
@@ -63,7 +66,7 @@ internal sealed class SheetOptions
 
         var choice = new SheetChoice(kinds ?? [SheetKind.Finding], format == OutputFormat.Pdf, parsed.GetValue(_paper) ?? Paper.A4)
         {
-            Words = parsed.GetValue(_language) ?? SheetWords.English,
+            Words = Words(parsed),
         };
         var opened = OutFolder.Open(folder, SheetWriter.OwnNames);
         return (opened, new SheetWriter(opened, choice));

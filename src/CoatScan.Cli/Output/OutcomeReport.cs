@@ -16,6 +16,7 @@ internal sealed class OutcomeReport
     private readonly OutFolder? _folder;
     private readonly SheetWriter? _sheets;
     private readonly bool _explain;
+    private readonly SheetWords _words;
     private readonly List<OverviewRow> _rows = [];
 
     /// <summary>Prepares a report.</summary>
@@ -25,14 +26,17 @@ internal sealed class OutcomeReport
     /// <param name="folder">The folder of <c>--out</c>, or null.</param>
     /// <param name="sheets">Writes the sheets beside, or null.</param>
     /// <param name="explain">Whether a page ends with the tables of the reasoning.</param>
+    /// <param name="words">Language of the pages for people; English where it is null.</param>
     public OutcomeReport(
         Session session,
         OutputFormat format,
         string? kind,
         OutFolder? folder = null,
         SheetWriter? sheets = null,
-        bool explain = false)
+        bool explain = false,
+        SheetWords? words = null)
     {
+        _words = words ?? SheetWords.English;
         _explain = explain;
         _session = session;
         _format = format;
@@ -64,7 +68,7 @@ internal sealed class OutcomeReport
         AnyUnanswered |= outcome.Error is { IsNoAnswer: true };
         if (IsForPeople || _folder is not null)
         {
-            _rows.Add(OverviewRow.Of(outcome));
+            _rows.Add(OverviewRow.Of(outcome, new ReaderWords(_words)));
         }
 
         var sheet = "";
@@ -115,7 +119,7 @@ internal sealed class OutcomeReport
     {
         OutputFormat.Json => Json(outcome),
         OutputFormat.Html or OutputFormat.Pdf => outcome.Finding is { } finding
-            ? $"{(sheet.Length > 0 ? sheet : outcome.Name)}: {VerdictText.Headline(finding)}"
+            ? $"{(sheet.Length > 0 ? sheet : outcome.Name)}: {VerdictText.Headline(finding, new ReaderWords(_words))}"
             : $"{outcome.Name}: {outcome.Error!.Message}",
         _ => Page(outcome, _session.Terminal),
     };
@@ -129,7 +133,7 @@ internal sealed class OutcomeReport
 
     private string Page(PhotoOutcome outcome, Terminal terminal)
     {
-        var page = new TextPage(terminal.WidthColumns, terminal.ColorOutput);
+        var page = new TextPage(terminal.WidthColumns, terminal.ColorOutput, _words);
         if (outcome.Finding is { } finding)
         {
             FindingText.Write(page, outcome.Name, finding);
@@ -148,7 +152,7 @@ internal sealed class OutcomeReport
 
     private string OverviewPage(Terminal terminal)
     {
-        var page = new TextPage(terminal.WidthColumns, terminal.ColorOutput);
+        var page = new TextPage(terminal.WidthColumns, terminal.ColorOutput, _words);
         OverviewText.Write(page, _rows, terminal.WidthColumns);
         return page.ToString();
     }

@@ -13,6 +13,18 @@ internal static class SightFromWire
         WidthPx = wire.WidthPx,
         HeightPx = wire.HeightPx,
         CaptureTime = wire.HasCaptureTime ? wire.CaptureTime : null,
+        SeenBefore = [.. wire.SeenBefore.Select(one => new Domain.EarlierPicture(
+            one.Finding,
+            one.CreateTime?.ToDateTimeOffset() ?? DateTimeOffset.UnixEpoch,
+            one.Sha256,
+            one.SameBytes,
+            one.DistanceBits,
+            one.HasCaptureTime ? one.CaptureTime : null))],
+        // A line of a kind that this version does not know is not drawn: its caption would name another one.
+        Outlines = [.. wire.Outlines
+            .Where(one => Enum.TryParse<Domain.OutlineKind>(one.Kind.Replace("_", "", StringComparison.Ordinal), ignoreCase: true, out _))
+            .Select(one => new Domain.PhotoOutline(
+                FindingFromWire.Open<Domain.OutlineKind>(one.Kind), [.. one.Points.Select(point => new Domain.OutlinePoint(point.XPx, point.YPx))]))],
         // An issue that this version does not know has words of its own, but no picture in the guide.
         Issues = [.. wire.Issues
             .Where(one => Enum.TryParse<Domain.PhotoIssueCode>(one.Code.Replace("_", "", StringComparison.Ordinal), ignoreCase: true, out _))

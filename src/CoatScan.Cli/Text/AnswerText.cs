@@ -21,28 +21,29 @@ internal static class AnswerText
             return;
         }
 
-        page.Entry("WHO", Parties(finding));
-        page.Entry("", Reasons(finding));
-        page.Entries("CAUSE", Causes(finding));
+        var words = page.Words;
+        page.Entry("WHO", Parties(finding, words));
+        page.Entry("", Reasons(finding, words));
+        page.Entries("CAUSE", Causes(finding, words));
         var timing = TradeWords.Timing(finding.Timing?.Class ?? "");
-        var fits = finding.Timing is { Fits.Count: > 0 } ? $" Fits: {Phrase.List(finding.Timing.Fits)}." : "";
+        var fits = finding.Timing is { Fits.Count: > 0 } ? " " + words.Fill("Fits: {0}.", words.SayList(finding.Timing.Fits)) : "";
         var not = finding.Timing is { DoesNotFit.Count: > 0 }
-            ? $" Does not fit: {Phrase.List(finding.Timing.DoesNotFit)}."
+            ? " " + words.Fill("Does not fit: {0}.", words.SayList(finding.Timing.DoesNotFit))
             : "";
-        page.Entry("WHEN", $"{(timing.Length > 0 ? $"It comes {timing}." : "")}{fits}{not}".Trim());
+        page.Entry("WHEN", $"{(timing.Length > 0 ? words.Fill($"It comes {timing}.") : "")}{fits}{not}".Trim());
         if (finding.Verdict is Verdict.Conclusive or Verdict.Provisional && finding.Claim is { Dates: "DOES_NOT_FIT" } claim)
         {
-            page.Entry("ASK", string.Join(" ", claim.Questions));
+            page.Entry("ASK", string.Join(" ", claim.Questions.Select(words.Say)));
         }
     }
 
-    private static string Parties(Finding finding)
+    private static string Parties(Finding finding, ReaderWords words)
     {
         var parties = finding.Parties
             .Where((one, rank) => rank == 0 || one.Probability >= WorthNaming)
             .Take(MostParties)
             .Select(one => (Name: one.Text.Length > 0 ? one.Text : Phrase.OfId(one.Party), one.Probability))
-            .Select(one => $"{one.Name} {Share.Percent(one.Probability)}")
+            .Select(one => $"{words.Say(one.Name)} {words.Say(Share.Percent(one.Probability))}")
             .ToList();
         if (parties.Count == 0)
         {
@@ -52,14 +53,14 @@ internal static class AnswerText
         var list = $"{Phrase.Capital(parties[0])}{string.Concat(parties.Skip(1).Select(one => $"; {one}"))}.";
         return finding.PartyVerdict switch
         {
-            Verdict.Conclusive => $"Decided. {list}",
-            Verdict.Provisional => $"Probable. {list}",
-            _ => $"Not decided. {list}",
+            Verdict.Conclusive => words.Fill("Decided. {0}", list),
+            Verdict.Provisional => words.Fill("Probable. {0}", list),
+            _ => words.Fill("Not decided. {0}", list),
         };
     }
 
     // For the leading party only: the others' reasons are in the JSON and in the tables of --explain.
-    private static string Reasons(Finding finding)
+    private static string Reasons(Finding finding, ReaderWords words)
     {
         if (finding.Parties is not [var lead, ..])
         {
@@ -68,12 +69,12 @@ internal static class AnswerText
 
         var speaksFor = lead.SpeaksFor.Take(MostReasons).ToList();
         var against = lead.SpeaksAgainst.Take(MostReasons).ToList();
-        var text = (speaksFor.Count > 0 ? $"For: {Phrase.List(speaksFor)}. " : "")
-            + (against.Count > 0 ? $"Against: {Phrase.List(against)}." : "");
+        var text = (speaksFor.Count > 0 ? words.Fill("For: {0}.", words.SayList(speaksFor)) + " " : "")
+            + (against.Count > 0 ? words.Fill("Against: {0}.", words.SayList(against)) : "");
         return text.Trim();
     }
 
-    private static IEnumerable<string> Causes(Finding finding)
+    private static IEnumerable<string> Causes(Finding finding, ReaderWords words)
     {
         var lead = finding.Conditions is [var first, ..] ? first.Condition : "";
         return finding.Causes
@@ -82,8 +83,8 @@ internal static class AnswerText
             .Where((one, rank) => rank == 0 || one.Probability >= WorthNaming)
             .Select(one =>
             {
-                var how = one.Mechanism.Length > 0 ? $": {one.Mechanism.TrimEnd('.')}" : "";
-                return $"{Phrase.Capital(one.Text)}, {Share.Percent(one.Probability)}{how}.";
+                var how = one.Mechanism.Length > 0 ? $": {words.Bare(one.Mechanism)}" : "";
+                return $"{Phrase.Capital(words.Say(one.Text))}, {words.Say(Share.Percent(one.Probability))}{how}.";
             });
     }
 }

@@ -45,10 +45,10 @@ internal static class ConditionText
         {
             var action = Phrase.Sentence(one.Action.Length > 0 ? one.Action : TradeWords.Operation(one.Operation));
             var wait = one.Wait is "" or "none" ? "" : $" Wait: {one.Wait.TrimEnd('.')}.";
-            return $"{i + 1}. {action} {RemedyText.StopWords(one.StopIf)}{wait}".Trim();
+            return $"{i + 1}. {action} {RemedyText.StopWords(one.StopIf, ReaderWords.English)}{wait}".Trim();
         }));
         page.Entries("NEVER", condition.MustNot.Select(one =>
-            RemedyText.Say(one.Why, one.Scope, [TradeWords.Operation(one.Operation)])));
+            RemedyText.Say(one.Why, one.Scope, [TradeWords.Operation(one.Operation)], ReaderWords.English)));
         page.Entries("SAFETY", condition.Cautions.Select(Phrase.Sentence));
         page.Entry("PREVENT", condition.Prevention.Count == 0
             ? ""

@@ -11,17 +11,18 @@ internal static class DoubtText
     public static void Write(TextPage page, Finding finding)
     {
         ArgumentNullException.ThrowIfNull(finding);
+        var words = page.Words;
         var lead = finding.Conditions is [var first, ..] ? first.Condition : "";
         page.Entries("OPEN", finding.LookAlikes.Take(MostLookAlikes).Select(one =>
         {
-            var tell = one.Tell.Length > 0 ? $" To tell: {one.Tell.TrimEnd('.')}." : "";
-            var other = TradeWords.Condition(finding, one.Other);
+            var tell = one.Tell.Length > 0 ? " " + words.Fill("To tell: {0}.", words.Bare(one.Tell)) : "";
+            var other = words.Say(TradeWords.Condition(finding, one.Other));
             return one.Condition == lead
-                ? $"{other} looks alike.{tell}"
-                : $"{TradeWords.Condition(finding, one.Condition)} and {other} look alike.{tell}";
+                ? words.Fill("{0} looks alike.", other) + tell
+                : words.Fill("{0} and {1} look alike.", words.Say(TradeWords.Condition(finding, one.Condition)), other) + tell;
         }));
         page.Entries("CLASH", finding.Contradictions.Select(one =>
-            $"{Phrase.Sentence(one.Text)} {Phrase.Sentence(one.Consequence)}".TrimEnd()));
-        page.Entry("SAFETY", string.Join(" ", finding.Cautions.Select(Phrase.Sentence)));
+            $"{words.Sentence(one.Text)} {words.Sentence(one.Consequence)}".TrimEnd()));
+        page.Entry("SAFETY", string.Join(" ", finding.Cautions.Select(words.Sentence)));
     }
 }

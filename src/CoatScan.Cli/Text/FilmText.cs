@@ -13,8 +13,8 @@ internal static class FilmText
         page.Entries("FILM", finding.FilmMap.Select(one =>
         {
             var panel = one.Panel.Length > 0 ? $"{Phrase.Capital(one.Panel)}: " : "";
-            return Phrase.Sentence(panel + one.Text);
+            return Phrase.Sentence(panel + page.Words.Say(one.Text));
         }));
-        page.Entry("BUDGET", Phrase.Sentence(finding.FilmBudget?.Text ?? ""));
+        page.Entry("BUDGET", page.Words.Sentence(finding.FilmBudget?.Text ?? ""));
     }
 }

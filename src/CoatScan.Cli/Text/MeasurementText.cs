@@ -16,46 +16,51 @@ internal static class MeasurementText
     public static void Write(TextPage page, Finding finding)
     {
         ArgumentNullException.ThrowIfNull(finding);
-        page.Entries("RATED", finding.Ratings.Select(Say));
+        var words = page.Words;
+        page.Entries("RATED", finding.Ratings.Select(one => Say(one, words)));
         var chosen = MetricChoice.Of(FindingFromWire.Of(finding));
         var values = chosen
             .Where(one => one.Value is not null)
             .DistinctBy(one => one.Metric)
             .Take(MostValues)
-            .Select(Say)
+            .Select(one => Say(one, words))
             .ToList();
         page.Entry("MEASURED", values.Count == 0 ? "" : $"{Phrase.Capital(string.Join("; ", values))}.");
         var absent = chosen
             .Where(one => one.AbsentReason is not null)
-            .GroupBy(one => one.AbsentReason, one => MetricName.Of(one.Metric))
+            .GroupBy(one => one.AbsentReason, one => words.Say(MetricName.Of(one.Metric)))
             .Take(MostAbsentReasons)
-            .Select(group => $"Not measured: {Names([.. group.Distinct()])}, because {Reason(group.Key!)}.");
+            .Select(group => words.Fill("Not measured: {0}, because {1}.", Names([.. group.Distinct()], words), Reason(group.Key!, words)));
         page.Entries(values.Count == 0 ? "MEASURED" : "", absent);
     }
 
-    private static string Say(Rating rating) =>
-        $"{rating.Standard}: {rating.Designation}{(rating.Basis.Length > 0 ? $" ({rating.Basis.TrimEnd('.')})" : "")}.";
+    private static string Say(Rating rating, ReaderWords words) =>
+        $"{rating.Standard}: {words.Say(rating.Designation)}{(rating.Basis.Length > 0 ? $" ({words.Bare(rating.Basis)})" : "")}.";
 
     // The unit stands behind the number, so the name need not say it; shares read best in percent.
-    private static string Say(CoatScan.Findings.Measurement one)
+    private static string Say(CoatScan.Findings.Measurement one, ReaderWords words)
     {
         var isShare = one.Metric.EndsWith("_fraction", StringComparison.Ordinal) || one.Metric.EndsWith("_share", StringComparison.Ordinal);
         var factor = isShare ? 100 : 1;
-        var unit = isShare ? " %" : TradeWords.Unit(one.Unit);
-        var spread = one.Uncertainty is { } half ? $", give or take {Number(half * factor, 2)}{unit}" : "";
-        return $"{MetricName.WithoutUnit(one.Metric)}: {Number(one.Value!.Value * factor, 3)}{unit}{spread}";
+        var unit = isShare ? " %" : Unit(one.Unit, words);
+        var spread = one.Uncertainty is { } half ? words.Fill(", give or take {0}", Number(half * factor, 2, words) + unit) : "";
+        return $"{words.Say(MetricName.WithoutUnit(one.Metric))}: {Number(one.Value!.Value * factor, 3, words)}{unit}{spread}";
     }
 
-    private static string Names(List<string> names) => names.Count <= MostAbsentNames
-        ? Phrase.List(names)
-        : string.Create(
-            CultureInfo.InvariantCulture,
-            $"{string.Join(", ", names.Take(MostAbsentNames))} and {names.Count - MostAbsentNames} more");
+    private static string Names(List<string> names, ReaderWords words) => names.Count <= MostAbsentNames
+        ? words.List(names)
+        : words.Fill("{0} and {1} more", string.Join(", ", names.Take(MostAbsentNames)), names.Count - MostAbsentNames);
 
-    private static string Reason(string reason) => reason.Replace('-', ' ').Trim().TrimEnd('.');
+    private static string Reason(string reason, ReaderWords words) => words.Say(reason).Replace('-', ' ').Trim().TrimEnd('.');
+
+    private static string Unit(string ucum, ReaderWords words)
+    {
+        var unit = TradeWords.Unit(ucum);
+        return unit.Length == 0 ? "" : " " + words.Say(unit[1..]);
+    }
 
     // Three figures, of a half width two: more than a photo supports would only look exact.
-    private static string Number(double value, int figures)
+    private static string Number(double value, int figures, ReaderWords words)
     {
         if (Math.Abs(value) < 1e-6)
         {
@@ -64,6 +69,6 @@ internal static class MeasurementText
 
         var decimals = Math.Clamp(figures - 1 - (int)Math.Floor(Math.Log10(Math.Abs(value))), 0, 6);
         var text = Math.Round(value, decimals).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
-        return text.Contains('.', StringComparison.Ordinal) ? text.TrimEnd('0').TrimEnd('.') : text;
+        return words.Format.Number(text.Contains('.', StringComparison.Ordinal) ? text.TrimEnd('0').TrimEnd('.') : text);
     }
 }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using CoatScan.V1;
 
 namespace CoatScan.Cli.Text;
@@ -12,20 +11,20 @@ internal static class NextTestText
     public static void Write(TextPage page, Finding finding)
     {
         ArgumentNullException.ThrowIfNull(finding);
-        page.Entries("TEST", finding.NextTests.Take(MostTests).Select(Say));
-        var more = finding.NextTests.Skip(MostTests).Select(Name).Take(3).ToList();
-        page.Entry("", more.Count == 0 ? "" : $"After that: {Phrase.List(more)}.");
+        var words = page.Words;
+        page.Entries("TEST", finding.NextTests.Take(MostTests).Select(one => Say(one, words)));
+        var more = finding.NextTests.Skip(MostTests).Select(one => words.Say(Name(one))).Take(3).ToList();
+        page.Entry("", more.Count == 0 ? "" : words.Fill("After that: {0}.", words.List(more)));
     }
 
-    private static string Say(NextTest test)
+    private static string Say(NextTest test, ReaderWords words)
     {
-        var minutes = string.Create(
-            CultureInfo.InvariantCulture, $"{test.Minutes} {(test.Minutes == 1 ? "minute" : "minutes")}");
-        var how = test.How.Length > 0 ? $" {Phrase.Sentence(test.How)}" : "";
-        var reason = test.Reason.Length > 0 ? $" {Phrase.Sentence(test.Reason)}" : "";
-        var caution = test.Caution.Length > 0 ? $" Mind: {test.Caution.TrimEnd('.')}." : "";
-        var consent = test.Consent.Length > 0 ? $" {Phrase.Sentence(test.Consent)}" : "";
-        return $"{Name(test)} ({minutes}, {TradeWords.Trace(test.Invasiveness)}).{how}{reason}{caution}{consent}";
+        var minutes = words.Fill(test.Minutes == 1 ? "{0} minute" : "{0} minutes", test.Minutes);
+        var how = test.How.Length > 0 ? $" {words.Sentence(test.How)}" : "";
+        var reason = test.Reason.Length > 0 ? $" {words.Sentence(test.Reason)}" : "";
+        var caution = test.Caution.Length > 0 ? " " + words.Fill("Mind: {0}.", words.Bare(test.Caution)) : "";
+        var consent = test.Consent.Length > 0 ? $" {words.Sentence(test.Consent)}" : "";
+        return $"{words.Say(Name(test))} ({minutes}, {words.Fill(TradeWords.Trace(test.Invasiveness))}).{how}{reason}{caution}{consent}";
     }
 
     private static string Name(NextTest test) =>

@@ -17,7 +17,7 @@ internal sealed record OverviewRow(
     OverviewOrder Order, string Name, string Verdict, string Lead, string Share, string FirstStep)
 {
     /// <summary>The row of an outcome.</summary>
-    public static OverviewRow Of(PhotoOutcome outcome)
+    public static OverviewRow Of(PhotoOutcome outcome, ReaderWords words)
     {
         ArgumentNullException.ThrowIfNull(outcome);
         if (outcome.Finding is not { } finding)
@@ -25,10 +25,10 @@ internal sealed record OverviewRow(
             return new(
                 OverviewOrder.Failed,
                 outcome.Name,
-                "failed",
+                words.Fill("failed"),
                 Phrase.OfId(outcome.Error?.Reason ?? "").ToLowerInvariant(),
                 "",
-                "send it again");
+                words.Fill("send it again"));
         }
 
         var lead = finding.Conditions is [var first, ..] && finding.Verdict != V1.Verdict.NotAssessable ? first : null;
@@ -36,19 +36,19 @@ internal sealed record OverviewRow(
             OverviewOrder.Of(FindingFromWire.Of(finding)),
             outcome.Name,
             lead is { Condition: TradeWords.SoundCondition } && finding.Verdict == V1.Verdict.Provisional
-                ? "no fault seen"
-                : Word(finding.Verdict),
-            lead is null ? "" : TradeWords.Condition(finding, lead.Condition),
-            lead is null ? "" : Text.Share.Percent(lead.Probability),
-            FirstStepOf(finding));
+                ? words.Fill("no fault seen")
+                : words.Fill(Word(finding.Verdict)),
+            lead is null ? "" : words.Say(TradeWords.Condition(finding, lead.Condition)),
+            lead is null ? "" : words.Say(Text.Share.Percent(lead.Probability)),
+            FirstStepOf(finding, words));
     }
 
-    private static string FirstStepOf(Finding finding) => finding switch
+    private static string FirstStepOf(Finding finding, ReaderWords words) => finding switch
     {
-        { Verdict: V1.Verdict.NotAssessable } => "take a better photo",
+        { Verdict: V1.Verdict.NotAssessable } => words.Fill("take a better photo"),
         { Verdict: V1.Verdict.Inconclusive, NextTests: [var test, ..] } =>
-            $"test: {(test.DisplayName.Length > 0 ? test.DisplayName : Phrase.OfId(test.Test))}",
-        { Remedy.Steps: [var step, ..] } => TradeWords.Operation(step.Operation),
+            words.Fill("test: {0}", words.Say(test.DisplayName.Length > 0 ? test.DisplayName : Phrase.OfId(test.Test))),
+        { Remedy.Steps: [var step, ..] } => words.Operation(step.Operation),
         _ => "",
     };
 

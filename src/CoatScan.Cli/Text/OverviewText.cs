@@ -1,24 +1,23 @@
-using System.Globalization;
-
 namespace CoatScan.Cli.Text;
 
 /// <summary>The table at the end of a run over several photos.</summary>
 internal static class OverviewText
 {
+    private static readonly string[] Heads = ["name", "verdict", "leading condition", "share", "first"];
+
     /// <summary>Writes the table, worst first; equals keep the order of the input.</summary>
     public static void Write(TextPage page, IReadOnlyList<OverviewRow> rows, int widthColumns)
     {
         ArgumentNullException.ThrowIfNull(page);
         ArgumentNullException.ThrowIfNull(rows);
         page.Rule('=');
-        page.Paragraph(
-            string.Create(CultureInfo.InvariantCulture, $"OVERVIEW of {rows.Count}, worst first"), Style.Strong);
+        page.Paragraph(page.Words.Fill("OVERVIEW of {0}, worst first", rows.Count), Style.Strong);
         page.Rule('-');
         var above = CommonFolder(rows);
         TextTable.Write(
             page,
             widthColumns,
-            ["name", "verdict", "leading condition", "share", "first"],
+            [.. Heads.Select(head => page.Words.Fill(head))],
             [.. rows.OrderBy(row => row.Order).Select(row =>
                 new[] { row.Name[above..], row.Verdict, row.Lead, row.Share, row.FirstStep })]);
     }

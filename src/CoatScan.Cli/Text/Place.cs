@@ -8,21 +8,21 @@ internal static class Place
     private const double WholePhoto = 0.6;
 
     /// <summary>Words such as "upper left" for the largest regions; empty if the place is unknown.</summary>
-    public static string Of(IReadOnlyList<Region> regions, IReadOnlyList<PhotoReport> photos)
+    public static string Of(IReadOnlyList<Region> regions, IReadOnlyList<PhotoReport> photos, ReaderWords words)
     {
         ArgumentNullException.ThrowIfNull(regions);
         ArgumentNullException.ThrowIfNull(photos);
         var places = regions
             .OrderByDescending(Area)
-            .Select(region => Of(region, photos))
+            .Select(region => Of(region, photos, words))
             .Where(place => place.Length > 0)
             .Distinct()
             .Take(2)
             .ToList();
-        return Phrase.List(places);
+        return words.List(places);
     }
 
-    private static string Of(Region region, IReadOnlyList<PhotoReport> photos)
+    private static string Of(Region region, IReadOnlyList<PhotoReport> photos, ReaderWords words)
     {
         if (region.PhotoIndex < 0 || region.PhotoIndex >= photos.Count)
         {
@@ -35,21 +35,21 @@ internal static class Place
             return "";
         }
 
-        var which = photos.Count > 1 ? $" of photo {region.PhotoIndex + 1}" : "";
         if (Area(region) >= WholePhoto * photo.WidthPx * photo.HeightPx)
         {
-            return photos.Count > 1 ? $"most{which}" : "most of the photo";
+            return photos.Count > 1 ? words.Fill("most of photo {0}", region.PhotoIndex + 1) : words.Fill("most of the photo");
         }
 
         var across = Third(region.StartXPx + (double)region.EndXPx, photo.WidthPx, "left", "right");
         var down = Third(region.StartYPx + (double)region.EndYPx, photo.HeightPx, "upper", "lower");
-        return (across, down) switch
+        var place = words.Fill((across, down) switch
         {
-            ("", "") => "center" + which,
-            ("", _) => $"{down} middle{which}",
-            (_, "") => $"{across} side{which}",
-            _ => $"{down} {across}{which}",
-        };
+            ("", "") => "center",
+            ("", _) => $"{down} middle",
+            (_, "") => $"{across} side",
+            _ => $"{down} {across}",
+        });
+        return photos.Count > 1 ? words.Fill("{0} of photo {1}", place, region.PhotoIndex + 1) : place;
     }
 
     // The sum of two edges is twice the center.

@@ -19,7 +19,8 @@ internal static class ReasonText
     /// <summary>Writes what is seen, then what speaks for and against.</summary>
     public static void Write(TextPage page, Finding finding)
     {
-        page.Entries("SEEN", Seen(finding));
+        var words = page.Words;
+        page.Entries("SEEN", Seen(finding, words));
         if (finding.Verdict == Verdict.NotAssessable || finding.Conditions is not [var lead, ..])
         {
             return;
@@ -30,57 +31,62 @@ internal static class ReasonText
             .ToList();
         var up = weights.Where(one => one.WeightLog > NothingLog);
         var down = weights.Where(one => one.WeightLog < -NothingLog);
-        page.Entries("FOR", up.OrderByDescending(one => one.WeightLog).Take(MostFor).Select(one => Say(one, finding)));
-        page.Entries("AGAINST", down.OrderBy(one => one.WeightLog).Take(MostAgainst).Select(one => Say(one, finding)));
+        page.Entries("FOR", up.OrderByDescending(one => one.WeightLog).Take(MostFor).Select(one => Say(one, finding, words)));
+        page.Entries("AGAINST", down.OrderBy(one => one.WeightLog).Take(MostAgainst).Select(one => Say(one, finding, words)));
     }
 
-    private static IEnumerable<string> Seen(Finding finding)
+    private static IEnumerable<string> Seen(Finding finding, ReaderWords words)
     {
         var shown = finding.VisualClasses.Where(one => one.Probability >= WorthShowing).Take(MostSeen).ToList();
         foreach (var one in shown.Concat(finding.VisualClasses.Where(one => one.HasBesideProbability).Except(shown)))
         {
-            yield return Seen(one, finding);
+            yield return Seen(one, finding, words);
         }
 
-        var open = finding.VisualClasses.Where(one => one.Possible).Select(one => Phrase.OfId(one.VisualClass)).ToList();
+        var open = finding.VisualClasses.Where(one => one.Possible).Select(one => words.Say(Phrase.OfId(one.VisualClass))).ToList();
         if (finding.HasSetCoverage && open.Count > 1)
         {
-            yield return $"The photos cannot exclude: {string.Join(", ", open)} "
-                + $"(holds for {Share.Percent(finding.SetCoverage)} of rendered panels; nothing is promised for real photos).";
+            yield return words.Fill(
+                "The photos cannot exclude: {0} (holds for {1} of rendered panels; nothing is promised for real photos).",
+                string.Join(", ", open),
+                words.Say(Share.Percent(finding.SetCoverage)));
         }
     }
 
-    private static string Seen(VisualClassShare one, Finding finding)
+    private static string Seen(VisualClassShare one, Finding finding, ReaderWords words)
     {
-        var place = Place.Of(one.Regions, finding.Photos);
+        var place = Place.Of(one.Regions, finding.Photos, words);
         var where = place.Length > 0 ? $", {place}" : "";
         var area = one.AreaFraction > 0 && place.Length > 0
-            ? $" (on {Share.Percent(one.AreaFraction)} of the photo)"
+            ? " " + words.Fill("(on {0} of the photo)", words.Say(Share.Percent(one.AreaFraction)))
             : "";
         var sure = one.HasBesideProbability
-            ? $"a second fault beside the first, {Share.Words(one.BesideProbability)} ({Share.Percent(one.BesideProbability)})"
-            : $"{Share.Words(one.Probability)} ({Share.Percent(one.Probability)})";
-        return $"{Phrase.Capital(Phrase.OfId(one.VisualClass))}, {sure}{where}{area}{Checked(one.Check)}.";
+            ? words.Fill("a second fault beside the first, {0}", Sure(one.BesideProbability, words))
+            : Sure(one.Probability, words);
+        return $"{Phrase.Capital(words.Say(Phrase.OfId(one.VisualClass)))}, {sure}{where}{area}{Checked(one.Check, words)}.";
     }
 
-    private static string Checked(ClassCheck? check) => check switch
+    private static string Sure(double probability, ReaderWords words) =>
+        $"{words.Fill(Share.Words(probability))} ({words.Say(Share.Percent(probability))})";
+
+    private static string Checked(ClassCheck? check, ReaderWords words) => check switch
     {
         null => "",
-        { Basis: OnRealPhotos, HasRecall: true } => $"; checked on {check.Photos} real photos, {Share.Percent(check.Recall)} of them found",
-        _ => "; checked on rendered images only",
+        { Basis: OnRealPhotos, HasRecall: true } => "; " + words.Fill("checked on {0} real photos, {1} of them found", check.Photos, words.Say(Share.Percent(check.Recall))),
+        _ => "; " + words.Fill("checked on rendered images only"),
     };
 
-    private static string Say(EvidenceWeight weight, Finding finding)
+    private static string Say(EvidenceWeight weight, Finding finding, ReaderWords words)
     {
         var text = finding.Evidence.FirstOrDefault(one => one.Id == weight.Id)?.Text;
         text = string.IsNullOrEmpty(text) ? weight.Reason : text;
         text = string.IsNullOrEmpty(text) ? Phrase.OfId(weight.Id) : text;
         var strength = Math.Abs(weight.WeightLog) switch
         {
-            >= StrongLog => "strong",
-            >= PlainLog => "clear",
-            _ => "slight",
+            >= StrongLog => "{0} (strong).",
+            >= PlainLog => "{0} (clear).",
+            _ => "{0} (slight).",
         };
-        return $"{Phrase.Capital(text.TrimEnd('.', ' '))} ({strength}).";
+        return words.Fill(strength, Phrase.Capital(words.Say(text).TrimEnd('.', ' ')));
     }
 }

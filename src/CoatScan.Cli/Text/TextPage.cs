@@ -1,4 +1,5 @@
 using System.Text;
+using CoatScan.Reports;
 
 namespace CoatScan.Cli.Text;
 
@@ -17,11 +18,16 @@ internal sealed class TextPage
     /// <summary>An empty page.</summary>
     /// <param name="widthColumns">Columns to wrap at.</param>
     /// <param name="styled">Whether terminal styles may be written.</param>
-    public TextPage(int widthColumns, bool styled)
+    /// <param name="words">Words of its language; English where it is null.</param>
+    public TextPage(int widthColumns, bool styled, SheetWords? words = null)
     {
         _widthColumns = widthColumns;
         _styled = styled;
+        Words = new ReaderWords(words ?? SheetWords.English);
     }
+
+    /// <summary>The language of the page.</summary>
+    public ReaderWords Words { get; }
 
     /// <summary>Adds an unlabeled paragraph over the full width.</summary>
     public void Paragraph(string text, Style style = Style.None) => Write("", "", text, style, Style.None);
@@ -41,7 +47,7 @@ internal sealed class TextPage
     {
         if (text.Length > 0)
         {
-            Write(label.PadRight(LabelColumns), new string(' ', LabelColumns), text, style, Style.Strong);
+            Write(Label(label), new string(' ', LabelColumns), text, style, Style.Strong);
         }
     }
 
@@ -51,13 +57,15 @@ internal sealed class TextPage
         foreach (var text in texts)
         {
             // Lines after the first of one item go in a little, so that the next item is seen.
-            Write(label.PadRight(LabelColumns), new string(' ', LabelColumns + 2), text, Style.None, Style.Strong);
+            Write(Label(label), new string(' ', LabelColumns + 2), text, Style.None, Style.Strong);
             label = "";
         }
     }
 
     /// <inheritdoc/>
     public override string ToString() => _text.ToString();
+
+    private string Label(string english) => (english.Length == 0 ? "" : Words.Label(english)).PadRight(LabelColumns);
 
     private void Write(string first, string later, string text, Style style, Style labelStyle)
     {

@@ -157,7 +157,7 @@ internal static class GuideDrawings
 
     private static IEnumerable<Shape> Camera(double x, double y, SheetWords words)
     {
-        yield return Line([(x - 17, y - 9), (x + 17, y - 9), (x + 17, y + 9), (x - 17, y + 9)], closed: true, fill: 1, thickness: 1.5);
+        yield return Line([(x - 21, y - 9), (x + 21, y - 9), (x + 21, y + 9), (x - 21, y + 9)], closed: true, fill: 1, thickness: 1.5);
         yield return Line([(x - 6, y + 9), (x + 6, y + 9), (x + 6, y + 15), (x - 6, y + 15)], closed: true, fill: 0.3);
         yield return Say(x, y + 3.5, words.DrawCamera, centered: true, size: 8);
     }

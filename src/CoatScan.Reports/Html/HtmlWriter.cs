@@ -100,7 +100,9 @@ public static class HtmlWriter
             case Beside beside:
                 to.Open("div", ("class", beside switch
                 {
-                    { Columns.Count: > 3 } => "beside four",
+                    { Columns.Count: > 4 } => "beside six",
+                    { Columns.Count: 4 } => "beside four",
+                    { Columns.Count: 3, IsLastWide: true } => "beside three-wide",
                     { Columns.Count: 3 } => "beside three",
                     { IsLastWide: true } => "beside wide",
                     _ => "beside",

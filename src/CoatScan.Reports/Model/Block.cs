@@ -49,7 +49,7 @@ public sealed record Table(
 public sealed record Figure(Drawing Drawing, string Alternative, string Caption, string Anchor = "") : Block;
 
 /// <summary>Columns beside each other on a wide page, below each other on a narrow one.</summary>
-/// <param name="Columns">The columns, from the left; two to four.</param>
+/// <param name="Columns">The columns, from the left; two to six.</param>
 public sealed record Beside(IReadOnlyList<IReadOnlyList<Block>> Columns) : Block
 {
     /// <summary>Two columns of one width.</summary>
@@ -60,7 +60,7 @@ public sealed record Beside(IReadOnlyList<IReadOnlyList<Block>> Columns) : Block
     {
     }
 
-    /// <summary>Whether the last of two columns is twice as wide as the first.</summary>
+    /// <summary>Whether the last column is twice as wide as each before it.</summary>
     public bool IsLastWide { get; init; }
 }
 

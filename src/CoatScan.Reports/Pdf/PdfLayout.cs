@@ -7,8 +7,12 @@ namespace CoatScan.Reports;
 internal sealed class PdfLayout
 {
     private const double BetweenColumns = 16;
+    private const double BetweenManyColumns = 8;
+    private const int ManyColumns = 3;
     private const double HighestFigure = 190;
     private const double SoftGray = 0.32;
+    private const double MostLabelShare = 0.3;
+    private const double LabelGap = 10;
 
     private readonly PdfText _text;
 
@@ -75,11 +79,14 @@ internal sealed class PdfLayout
     private List<Strip> Paragraph(Paragraph paragraph, double width)
     {
         double size = paragraph.Tone switch { Tone.Lead => LeadPt, Tone.Small => SmallPt, _ => BodyPt };
-        return
+        List<Strip> strips =
         [
             .. _text.Lines(paragraph.Runs, size, width, gray: paragraph.Tone == Tone.Small ? SoftGray : 0),
             Strip.Space(Gap),
         ];
+
+        // The sentence under a heading belongs to what it leads to.
+        return paragraph.Tone == Tone.Lead ? [.. strips.Select(strip => strip with { KeepsWithNext = true })] : strips;
     }
 
     private List<Strip> List(ItemList list, double width)
@@ -102,7 +109,8 @@ internal sealed class PdfLayout
 
     private List<Strip> Facts(FactList facts, double width)
     {
-        double labelWidth = Math.Min(width * 0.26, 100);
+        double widest = facts.Rows.Select(row => _text.Width(row.Label, BodyPt)).DefaultIfEmpty().Max() + LabelGap;
+        double labelWidth = Math.Min(widest, width * MostLabelShare);
         var strips = new List<Strip>();
         foreach (var (label, value) in facts.Rows)
         {
@@ -152,14 +160,15 @@ internal sealed class PdfLayout
 
     private List<Strip> Beside(Beside beside, double width)
     {
-        double one = (width - (BetweenColumns * (beside.Columns.Count - 1))) / (beside.Columns.Count + (beside.IsLastWide ? 1 : 0));
+        double between = beside.Columns.Count > ManyColumns ? BetweenManyColumns : BetweenColumns;
+        double one = (width - (between * (beside.Columns.Count - 1))) / (beside.Columns.Count + (beside.IsLastWide ? 1 : 0));
         double at = 0;
         var columns = new List<(List<Strip> Strips, double At)>();
         for (int index = 0; index < beside.Columns.Count; index++)
         {
             double column = beside.IsLastWide && index == beside.Columns.Count - 1 ? 2 * one : one;
             columns.Add(([.. All(beside.Columns[index], column).SkipWhile(strip => strip.IsSpace)], at));
-            at += column + BetweenColumns;
+            at += column + between;
         }
 
         return [.. columns.Count == 2 ? InPieces(columns[0], columns[1]) : [SideBySide(columns)], Strip.Space(Gap / 2)];

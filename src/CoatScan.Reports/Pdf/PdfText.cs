@@ -31,6 +31,9 @@ internal sealed class PdfText
         return strips;
     }
 
+    /// <summary>Width of a text on one line, points.</summary>
+    public double Width(string text, double sizePt) => _measure.MeasureString(CleanText.Of(text), SheetFonts.Of(sizePt, strong: false)).Width;
+
     private static void Draw(Canvas canvas, List<Word> line, double x, double y, double sizePt, double gray)
     {
         var brush = new XSolidBrush(Ink(gray));

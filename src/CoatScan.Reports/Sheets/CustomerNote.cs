@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.RegularExpressions;
 using CoatScan.Findings;
 
@@ -26,7 +25,7 @@ public static partial class CustomerNote
             facts.Add((words.Reference, finding.ExternalRef));
         }
 
-        facts.Add((words.FoundOn, finding.CreateTime.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)));
+        facts.Add((words.FoundOn, words.Format.Day(finding.CreateTime)));
         List<Block> blocks = [new Heading(1, words.NoteTitle), new FactList(facts)];
         blocks.AddRange(finding.CustomerText.Length > 0
             ? Labeled().Split(finding.CustomerText).Select(Part)

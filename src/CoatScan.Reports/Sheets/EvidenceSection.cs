@@ -23,7 +23,7 @@ internal static class EvidenceSection
                 .OrderBy(one => one.WeightLog).Select(one => Say(one, finding, words))];
             if (up.Count + down.Count > 0)
             {
-                yield return new Heading(2, SheetWords.Fill(words.EvidenceOn, ConditionName.Of(lead)));
+                yield return new Heading(2, words.Fill(words.EvidenceOn, ConditionName.Of(lead)));
                 foreach (Block block in Sides(up, down, words))
                 {
                     yield return block;
@@ -35,7 +35,7 @@ internal static class EvidenceSection
         if (finding.SetCoverage is { } coverage && open.Count > 1)
         {
             yield return new Paragraph(
-                Tone.Small, SheetWords.Fill(words.CannotExclude, string.Join(", ", open), words.Percent(coverage)));
+                Tone.Small, words.Fill(words.CannotExclude, string.Join(", ", open), words.Percent(coverage)));
         }
 
         if (finding.LookAlikes.Count > 0)
@@ -61,7 +61,7 @@ internal static class EvidenceSection
     // One side alone takes both columns rather than leave one empty.
     private static IEnumerable<Block> Sides(List<IReadOnlyList<Text>> up, List<IReadOnlyList<Text>> down, SheetWords words)
     {
-        if (down.Count > 0 || up.Count == 1)
+        if (down.Count > 0)
         {
             return [new Beside(Column(words.SpeaksFor, up, words), Column(words.SpeaksAgainst, down, words))];
         }
@@ -70,7 +70,7 @@ internal static class EvidenceSection
         return
         [
             new Heading(3, words.SpeaksFor),
-            new Beside([new ItemList(false, [.. up.Take(half)])], [new ItemList(false, [.. up.Skip(half)])]),
+            up.Count == 1 ? new ItemList(false, up) : new Beside([new ItemList(false, [.. up.Take(half)])], [new ItemList(false, [.. up.Skip(half)])]),
             new Paragraph(Tone.Plain, Text.Bold(words.SpeaksAgainst + ": "), words.NothingKnown),
         ];
     }

@@ -15,6 +15,11 @@ public sealed class FindingParts(FindingSubject subject, SheetWords words, strin
     /// <summary>The finding in two or three words.</summary>
     public string Title => Headline.Title(Finding, words);
 
+    /// <summary>The same for a place with little room: an undecided finding names what leads.</summary>
+    public string Leading => Finding is { Verdict: Verdict.Inconclusive, Conditions: [var lead, ..] }
+        ? CleanText.Of($"{Phrases.Capital(words.VerdictShort(Finding.Verdict))}: {ConditionName.Of(lead)} {words.Percent(lead.Probability)}")
+        : Title;
+
     /// <summary>The same in one sentence, with how sure it is.</summary>
     public string Sentence => Headline.Sentence(Finding, words);
 

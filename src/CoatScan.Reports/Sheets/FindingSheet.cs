@@ -1,5 +1,3 @@
-using CoatScan.Findings;
-
 namespace CoatScan.Reports;
 
 /// <summary>One finding as a sheet to file: what, how sure and why, what to do, and what it was made from.</summary>
@@ -20,27 +18,17 @@ public static class FindingSheet
             $"{words.FindingSheet}  |  {string.Join("  |  ", new[] { subject.Subject, subject.Finding.ExternalRef, subject.Finding.Name }.Where(one => one.Length > 0))}",
             words.Language,
             [
-                .. PanelBlocks(subject, words, guideHref),
+                .. Headline.Blocks(subject, words),
+                .. RemedySection.Blocks(subject.Finding, words),
+                .. NextTestSection.Blocks(subject.Finding, words),
+                .. EvidenceSection.Blocks(subject.Finding, words),
+                .. MeasurementSection.Blocks(subject.Finding, words, guideHref),
+                .. AnswerSection.Blocks(subject.Finding, words),
+                .. ProvenanceSection.Blocks(subject.Finding, words),
                 new Paragraph(Tone.Small, words.SmallPrint),
             ])
         {
             WantedPages = 2,
         };
-    }
-
-    /// <summary>The blocks of one finding, which is in the language already; on a sheet of several the overview has parties and dates.</summary>
-    internal static IReadOnlyList<Block> PanelBlocks(FindingSubject subject, SheetWords words, string guideHref, string anchor = "")
-    {
-        Finding finding = subject.Finding;
-        return
-        [
-            .. Headline.Blocks(subject, words, anchor),
-            .. RemedySection.Blocks(finding, words),
-            .. NextTestSection.Blocks(finding, words),
-            .. EvidenceSection.Blocks(finding, words),
-            .. MeasurementSection.Blocks(finding, words, guideHref),
-            .. AnswerSection.Blocks(finding, words, isOfSeveral: anchor.Length > 0),
-            .. ProvenanceSection.Blocks(finding, words),
-        ];
     }
 }

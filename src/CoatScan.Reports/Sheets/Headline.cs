@@ -1,4 +1,3 @@
-using System.Globalization;
 using CoatScan.Findings;
 
 namespace CoatScan.Reports;
@@ -9,6 +8,8 @@ internal static class Headline
     private const string SoundCondition = "sound";
     private const int MostOthers = 3;
     private const int MostInRow = 4;
+    private const int MostInRowOfMany = 6;
+    private const int TwoRows = 2 * MostInRow;
     private const double WorthNaming = 0.05;
 
     /// <summary>The finding in two or three words.</summary>
@@ -20,6 +21,13 @@ internal static class Headline
         { Verdict: Verdict.Inconclusive } => words.TitleUndecided,
         { Conditions: [var lead, ..] } => ConditionName.Of(lead),
         _ => words.TitleUndecided,
+    };
+
+    /// <summary>The finding in a cell of a table: an undecided one names what leads, and a question mark says that it only leads.</summary>
+    public static string Leading(Finding finding, SheetWords words) => finding switch
+    {
+        { Verdict: Verdict.Inconclusive, Conditions: [var lead, ..] } => $"{ConditionName.Of(lead)} {words.Percent(lead.Probability)}?",
+        _ => Title(finding, words),
     };
 
     /// <summary>The same in one sentence, with how sure it is.</summary>
@@ -39,61 +47,65 @@ internal static class Headline
         string share = words.Percent(lead.Probability);
         return finding.Verdict switch
         {
-            Verdict.Conclusive => SheetWords.Fill(words.SentenceDecided, name, share),
+            Verdict.Conclusive => words.Fill(words.SentenceDecided, name, share),
             Verdict.Sound => words.SentenceSound,
             Verdict.Provisional when lead.Condition == SoundCondition => words.SentenceNothingSeen,
-            Verdict.Provisional => SheetWords.Fill(words.SentenceProvisional, name, share),
-            _ => SheetWords.Fill(words.SentenceUndecided, string.Join(", ", Named(finding.Conditions, words))),
+            Verdict.Provisional => words.Fill(words.SentenceProvisional, name, share),
+            _ => words.Fill(words.SentenceUndecided, string.Join(", ", Named(finding.Conditions, words))),
         };
     }
 
-    public static IEnumerable<Block> Blocks(FindingSubject subject, SheetWords words, string anchor)
+    public static IEnumerable<Block> Blocks(FindingSubject subject, SheetWords words)
     {
-        Finding finding = subject.Finding;
-        yield return new Heading(1, Title(finding, words), anchor);
-        yield return new Paragraph(Tone.Lead, Sentence(finding, words));
-        yield return new FactList([.. Facts(subject, words)]);
-        List<Block> sure = [.. Sure(finding, words)];
-        List<Figure> figures = [.. PhotoFigure.All(subject, words)];
-        if (figures.Count == 1)
-        {
-            yield return new Beside([figures[0]], sure);
-            yield break;
-        }
-
-        if (figures.Count == 2)
-        {
-            yield return new Beside([figures[0]], [figures[1]]);
-        }
-        else
-        {
-            // As many in a row as let the sheet keep to two pages; what is said stands beside one or two that make no full row.
-            int each = Math.Clamp(figures.Count, 3, MostInRow);
-            int full = figures.Count / each * each;
-            foreach (Figure[] row in figures.Take(full).Chunk(each))
-            {
-                yield return Row(row);
-            }
-
-            List<Figure> rest = [.. figures.Skip(full)];
-            if (rest.Count > 2)
-            {
-                yield return Row(rest);
-            }
-            else if (rest.Count > 0)
-            {
-                yield return new Beside([.. rest.Select(figure => (IReadOnlyList<Block>)[figure]), sure]) { IsLastWide = rest.Count == 1 };
-                yield break;
-            }
-        }
-
-        foreach (Block block in sure)
+        yield return new Heading(1, Title(subject.Finding, words));
+        yield return new Paragraph(Tone.Lead, Sentence(subject.Finding, words));
+        List<(string, string)> facts = [.. Facts(subject, words)];
+        int half = (facts.Count + 1) / 2;
+        yield return new Beside([new FactList(facts[..half])], [new FactList(facts[half..])]);
+        foreach (Block block in Pictures(subject, words))
         {
             yield return block;
         }
     }
 
-    private static Beside Row(IEnumerable<Figure> figures) => new([.. figures.Select(figure => (IReadOnlyList<Block>)[figure])]);
+    /// <summary>The photos with what shows on them, and how sure it is and why.</summary>
+    /// <param name="subject">The finding with its pictures.</param>
+    /// <param name="words">Words of the language.</param>
+    /// <param name="isOfSeveral">Whether it is one panel of a vehicle: its pictures are smaller, and what is said stands beside them.</param>
+    public static IEnumerable<Block> Pictures(FindingSubject subject, SheetWords words, bool isOfSeveral = false)
+    {
+        bool isSmall = subject.Finding.Photos.Count > MostInRow;
+        List<Block> sure = [.. Sure(subject.Finding, words)];
+        List<Figure> figures = [.. PhotoFigure.All(subject, words, isSmall)];
+        List<Block> notes = isSmall ? [.. PhotoFigure.Notes(subject, words)] : [];
+        if (isOfSeveral && figures.Count is (1 or 2))
+        {
+            return [new Beside([.. figures.Select(figure => (IReadOnlyList<Block>)[figure]), sure]) { IsLastWide = true }, .. notes];
+        }
+
+        if (figures.Count == 1)
+        {
+            return [new Beside([figures[0], .. notes], sure)];
+        }
+
+        if (figures.Count == 2)
+        {
+            return [new Beside([figures[0]], [figures[1]]), .. notes, .. sure];
+        }
+
+        // As many in a row as let the sheet keep to two pages; what is said stands beside one or two that make no full row.
+        int each = figures.Count > TwoRows ? MostInRowOfMany : Math.Clamp(figures.Count, 3, MostInRow);
+        int rest = figures.Count % each;
+        bool isBeside = rest is 1 or 2;
+        List<Block> rows = [.. figures.Take(figures.Count - (isBeside ? rest : 0)).Chunk(each).Select(row => Row(row, each))];
+        return isBeside
+            ? [.. rows, new Beside([.. figures.TakeLast(rest).Select(figure => (IReadOnlyList<Block>)[figure]), [.. notes, .. sure]]) { IsLastWide = rest == 1 }]
+            : [.. rows, .. notes, .. sure];
+    }
+
+    // A row that is not full keeps the size of its pictures.
+    private static Beside Row(Figure[] figures, int columns) =>
+        new([.. figures.Select(figure => (IReadOnlyList<Block>)[figure]), .. Enumerable.Repeat<IReadOnlyList<Block>>([], columns - figures.Length)]);
 
     public static IEnumerable<(string, string)> Facts(FindingSubject subject, SheetWords words)
     {
@@ -109,13 +121,13 @@ internal static class Headline
         }
 
         yield return (finding.Photos.Count > 0 ? words.Photos : words.Case, Name(subject, words));
-        yield return (words.FoundOn, finding.CreateTime.UtcDateTime.ToString("yyyy-MM-dd HH:mm 'UTC'", CultureInfo.InvariantCulture));
+        yield return (words.FoundOn, words.Format.Minute(finding.CreateTime));
     }
 
-    // Of several photos the first and how many more there are; the provenance names each.
-    private static string Name(FindingSubject subject, SheetWords words) => subject.Finding.Photos is [{ DisplayName.Length: > 0 } first, _, ..] all
-        ? first.DisplayName[(first.DisplayName.LastIndexOfAny(['/', '\\']) + 1)..] + " " + SheetWords.Fill(words.AndMore, all.Count - 1)
-        : subject.Name;
+    /// <summary>The photo without its folder, or of several the first and how many more there are; the provenance names each.</summary>
+    public static string Name(FindingSubject subject, SheetWords words) => subject.Finding.Photos is [{ DisplayName.Length: > 0 } first, _, ..] all
+        ? first.DisplayName[(first.DisplayName.LastIndexOfAny(['/', '\\']) + 1)..] + " " + words.Fill(words.AndMore, all.Count - 1)
+        : subject.Finding.Photos.Count > 0 ? subject.Name[(subject.Name.LastIndexOfAny(['/', '\\']) + 1)..] : subject.Name;
 
     public static IEnumerable<Block> Sure(Finding finding, SheetWords words)
     {

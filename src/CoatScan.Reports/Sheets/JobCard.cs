@@ -35,7 +35,7 @@ public static class JobCard
         ];
         if (finding.Remedy.MustNot.Count > 0)
         {
-            blocks.Add(RemedySection.MustNot(finding, words));
+            blocks.Add(RemedySection.MustNot(finding.Remedy.MustNot, words));
         }
 
         if (finding.Cautions.Count > 0)

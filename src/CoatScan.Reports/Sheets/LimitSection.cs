@@ -27,7 +27,7 @@ internal static class LimitSection
         int more = absent.Count - most;
         if (more > 0)
         {
-            absent = [.. absent.Take(most), [SheetWords.Fill(words.MoreReasons, more)]];
+            absent = [.. absent.Take(most), [words.Fill(words.MoreReasons, more)]];
         }
 
         if (photos.Count > 0)
@@ -43,13 +43,26 @@ internal static class LimitSection
         }
     }
 
+    /// <summary>Limits that every finding of several has, said once.</summary>
+    public static IEnumerable<Block> Shared(IReadOnlyList<PhotoIssue> issues, IReadOnlyList<(string Reason, IReadOnlyList<string> Metrics)> absent, SheetWords words, string guideHref) => Columns.Of(
+        issues.Count == 0 ? [] :
+        [
+            new Heading(3, words.PhotosToTakeAgain),
+            new ItemList(false, [.. issues.Select(one => Issue([(one, 1)], isNumbered: false, words, guideHref))]),
+        ],
+        absent.Count == 0 ? [] :
+        [
+            new Heading(3, words.NotMeasured),
+            new ItemList(false, [.. absent.Select(one => Absent(one.Reason, [.. one.Metrics.Select(words.Metric).Distinct()], words))]),
+        ]);
+
     // What holds for several photos is said once; what was measured on each, with each.
     private static List<Text> Issue(List<(PhotoIssue Issue, int Number)> group, bool isNumbered, SheetWords words, string guideHref)
     {
         PhotoIssue issue = group[0].Issue;
         List<string> details = [.. group.Select(one => one.Issue.Detail).Distinct()];
         string which = string.Join(", ", group.Select(one => one.Number.ToString(CultureInfo.InvariantCulture)));
-        string name = group.Count == 1 ? SheetWords.Fill(words.PhotoNumber, which) : SheetWords.Fill(words.PhotoNumbers, which);
+        string name = group.Count == 1 ? words.Fill(words.PhotoNumber, which) : words.Fill(words.PhotoNumbers, which);
         string detail = details.Count == 1 || !isNumbered
             ? string.Join(" ", details.Select(Phrases.Sentence))
             : string.Join(" ", group.Select(one => $"{one.Number}: {Phrases.Sentence(one.Issue.Detail)}"));
@@ -61,7 +74,7 @@ internal static class LimitSection
         ];
         if (guideHref.Length > 0)
         {
-            item.Add(new Text(SheetWords.Fill(words.SeeGuide, (int)picture + 1), Href: $"{guideHref}#{GuidePictures.Anchor(picture)}"));
+            item.Add(new Text(words.Fill(words.SeeGuide, (int)picture + 1), Href: $"{guideHref}#{GuidePictures.Anchor(picture)}"));
             item.Add(".");
         }
 
@@ -72,7 +85,7 @@ internal static class LimitSection
     {
         string list = names.Count <= MostNames
             ? string.Join(", ", names)
-            : string.Join(", ", names.Take(MostNames)) + " " + SheetWords.Fill(words.AndMore, (names.Count - MostNames).ToString(CultureInfo.InvariantCulture));
+            : string.Join(", ", names.Take(MostNames)) + " " + words.Fill(words.AndMore, (names.Count - MostNames).ToString(CultureInfo.InvariantCulture));
         return [Text.Bold(Phrases.Capital(reason.Trim().TrimEnd('.')) + ": "), list + "."];
     }
 }

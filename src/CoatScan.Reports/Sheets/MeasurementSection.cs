@@ -12,9 +12,9 @@ internal static class MeasurementSection
     private const int ManyPhotos = 4;
     private const int MostValuesOfMany = 4;
 
-    public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref)
+    public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref, bool isOfSeveral = false)
     {
-        List<Block> values = [.. Values(finding, words)];
+        List<Block> values = [.. Values(finding, words, isOfSeveral)];
         List<Block> limits = [.. LimitSection.Blocks(finding, words, guideHref)];
         if (finding.Ratings.Count + finding.FilmMap.Count + values.Count + limits.Count == 0)
         {
@@ -39,7 +39,7 @@ internal static class MeasurementSection
                 [
                     one.Panel.Length > 0 ? one.Panel : words.ThisPanel,
                     one.Count.ToString(CultureInfo.InvariantCulture),
-                    $"{Shares.Figure(one.LowUm)} / {Shares.Figure(one.MedianUm)} / {Shares.Figure(one.HighUm)}",
+                    $"{words.Figure(one.LowUm)} / {words.Figure(one.MedianUm)} / {words.Figure(one.HighUm)}",
                     Phrases.Sentence(one.Text),
                 ])]);
         }
@@ -50,9 +50,9 @@ internal static class MeasurementSection
         }
     }
 
-    private static IEnumerable<Block> Values(Finding finding, SheetWords words)
+    private static IEnumerable<Block> Values(Finding finding, SheetWords words, bool isOfSeveral)
     {
-        List<Measurement> values = [.. MetricChoice.Of(finding).Where(one => one.Value is not null).Take(finding.Photos.Count < ManyPhotos ? MostValues : MostValuesOfMany)];
+        List<Measurement> values = [.. MetricChoice.Of(finding).Where(one => one.Value is not null).Take(finding.Photos.Count < ManyPhotos && !isOfSeveral ? MostValues : MostValuesOfMany)];
         if (values.Count > 0)
         {
             bool several = finding.Photos.Count > 1;
@@ -71,8 +71,8 @@ internal static class MeasurementSection
         List<Text> row =
         [
             Phrases.Capital(words.MetricWithoutUnit(one.Metric)),
-            Shares.Measured(one.Value!.Value * factor, one.Uncertainty * factor) + unit,
-            one.Uncertainty is { } spread ? "± " + Shares.Measured(spread * factor, spread * factor) + unit : words.NotKnown,
+            words.MeasuredValue(one.Value!.Value * factor, one.Uncertainty * factor) + unit,
+            one.Uncertainty is { } spread ? "± " + words.MeasuredValue(spread * factor, spread * factor) + unit : words.NotKnown,
         ];
         row.AddRange(several ? [(one.PhotoIndex + 1).ToString(CultureInfo.InvariantCulture)] : []);
         return row;

@@ -41,10 +41,10 @@ public static class Overview
             [.. entries.Select(entry => entry.Finding is { } finding ? entry with { Finding = FindingWords.In(finding, words.Trade) } : entry).OrderBy(entry => entry.Finding is { } finding ? OverviewOrder.Of(finding) : OverviewOrder.Failed)];
         int retakes = entries.Count(entry => Retakes(entry.Finding).Any() || entry.Finding is null or { Verdict: Verdict.NotAssessable });
         int unscaled = entries.Sum(entry => entry.Finding?.Photos.Count(photo => photo.Scale.MmPerPx is null) ?? 0);
-        yield return new Paragraph(Tone.Lead, SheetWords.Fill(words.OverviewCounts, entries.Count, retakes));
+        yield return new Paragraph(Tone.Lead, retakes > 0 ? words.Fill(words.OverviewCounts, entries.Count, retakes) : words.Fill(words.OverviewCountsNone, entries.Count));
         if (unscaled > 0)
         {
-            yield return new Paragraph(Tone.Plain, SheetWords.Fill(words.OverviewUnscaled, unscaled));
+            yield return new Paragraph(Tone.Plain, words.Fill(words.OverviewUnscaled, unscaled));
         }
 
         bool anyRating = entries.Any(entry => entry.Finding is { Ratings.Count: > 0 });
@@ -53,12 +53,12 @@ public static class Overview
         columns.AddRange(anyRating ? [(words.Rating, 1.6)] : []);
         columns.Add((words.HeadRemedy, 2));
         columns.AddRange(anyHours ? [(words.Hours, 1)] : []);
-        columns.Add((words.Retake, 1.5));
-        yield return new Table(words.OverviewCaption, columns, [.. ordered.Select((entry, at) => Row(entry, at + 1, anyRating, anyHours, words))]);
+        columns.AddRange(retakes > 0 ? [(words.Retake, 1.5)] : []);
+        yield return new Table(words.OverviewCaption, columns, [.. ordered.Select((entry, at) => Row(entry, at + 1, anyRating, anyHours, retakes > 0, words))]);
         yield return new Paragraph(Tone.Small, words.OverviewSmallPrint);
     }
 
-    private static List<Text> Row(OverviewEntry entry, int number, bool anyRating, bool anyHours, SheetWords words)
+    private static List<Text> Row(OverviewEntry entry, int number, bool anyRating, bool anyHours, bool anyRetake, SheetWords words)
     {
         string count = number.ToString(CultureInfo.InvariantCulture);
         if (entry.Finding is not { } finding)
@@ -71,30 +71,27 @@ public static class Overview
             return failed;
         }
 
-        string name = finding.Panel.Length > 0 ? $"{finding.Panel} ({ShortName(entry.Name)})" : ShortName(entry.Name);
+        string file = Headline.Name(new(ShortName(entry.Name), finding, []), words);
+        string name = finding.Panel.Length > 0 ? $"{finding.Panel} ({file})" : file;
         List<Text> row =
         [
             count,
             new Text(name, Strong: entry.Href.Length == 0, entry.Href),
-            Lead(finding, words),
+            Headline.Leading(finding, words),
             words.VerdictShort(finding.Verdict),
         ];
-        row.AddRange(anyRating ? [string.Join("; ", finding.Ratings.Select(one => $"{one.Standard}: {one.Designation}"))] : []);
+        row.AddRange(anyRating ? [string.Join("; ", finding.Ratings.Select(one => $"{one.Standard}: {Designation(one)}"))] : []);
         row.Add(words.RemedyRange(RemedyClasses.Of(finding.Remedy)));
-        row.AddRange(anyHours ? [RemedyClasses.Hours(finding.Remedy) is { } hours ? SheetWords.Fill(words.RangeOf, Shares.Figure(hours.Low), Shares.Figure(hours.High)) : ""] : []);
-        row.Add(finding.Verdict == Verdict.NotAssessable
-            ? words.AnotherPhoto
-            : string.Join("; ", Retakes(finding).Select(words.PhotoIssue)));
+        row.AddRange(anyHours ? [RemedyClasses.Hours(finding.Remedy) is { } hours ? words.Fill(words.RangeOf, words.Figure(hours.Low), words.Figure(hours.High)) : ""] : []);
+        row.AddRange(anyRetake
+            ? [finding.Verdict == Verdict.NotAssessable ? words.AnotherPhoto : string.Join("; ", Retakes(finding).Select(words.PhotoIssue))]
+            : []);
         return row;
     }
 
-    // An undecided finding names what leads, and says by its next column that it only leads.
-    private static Text Lead(Finding finding, SheetWords words) => finding switch
-    {
-        { Verdict: Verdict.Inconclusive, Conditions: [var lead, ..] } =>
-            $"{ConditionName.Of(lead)} {words.Percent(lead.Probability)}?",
-        _ => Headline.Title(finding, words),
-    };
+    // The finding itself says within which limits.
+    private static string Designation(Rating rating) =>
+        rating.Designation.IndexOf(" (", StringComparison.Ordinal) is > 0 and var at ? rating.Designation[..at] : rating.Designation;
 
     private static string ShortName(string name) => name[(name.LastIndexOfAny(['/', '\\']) + 1)..] is { Length: > 0 } file ? file : name;
 

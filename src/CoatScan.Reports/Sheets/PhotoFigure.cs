@@ -19,24 +19,52 @@ internal static class PhotoFigure
     private const double LargerNumbers = 1.6;
 
     /// <summary>One figure for each photo whose picture is at hand.</summary>
-    public static IEnumerable<Figure> All(FindingSubject subject, SheetWords words)
+    /// <param name="subject">The finding with its pictures.</param>
+    /// <param name="words">Words of the language.</param>
+    /// <param name="isSmall">Whether the captions stand below small pictures: they say what and how sure, and <see cref="Notes"/> the rest.</param>
+    public static IEnumerable<Figure> All(FindingSubject subject, SheetWords words, bool isSmall = false)
     {
         for (int index = 0; index < subject.Finding.Photos.Count; index++)
         {
             if (subject.Picture(index) is { } picture)
             {
-                yield return Of(subject.Finding, index, picture, words);
+                yield return Of(subject.Finding, index, picture, words, isSmall);
             }
         }
     }
 
-    private static Figure Of(Finding finding, int index, SheetPhoto picture, SheetWords words)
+    /// <summary>What small captions leave out: which photos show nothing outlined, and what each class was checked on.</summary>
+    public static IEnumerable<Block> Notes(FindingSubject subject, SheetWords words)
+    {
+        Finding finding = subject.Finding;
+        List<int> with = [.. Enumerable.Range(0, finding.Photos.Count).Where(index => subject.Picture(index) is not null)];
+        List<string> bare = [.. with.Where(index => Shown(finding, index).Count == 0).Select(index => (index + 1).ToString(CultureInfo.InvariantCulture))];
+        List<string> notes = [.. with
+            .SelectMany(index => Shown(finding, index))
+            .Select(one => one.Class)
+            .DistinctBy(one => one.VisualClass)
+            .Where(one => one.Check is not null)
+            .Select(one => $"{Phrases.Capital(words.VisualClass(one.VisualClass))}: {Check(one.Check!, words)}.")];
+        if (bare.Count > 0)
+        {
+            notes.Insert(0, Phrases.Capital(words.Fill(bare.Count == 1 ? words.PhotoNumber : words.PhotoNumbers, string.Join(", ", bare)))
+                + ": " + words.CaptionNothingOutlined);
+        }
+
+        return notes.Count == 0 ? [] : [new Paragraph(Tone.Small, string.Join(" ", notes))];
+    }
+
+    private static List<(VisualClassShare Class, Region Region)> Shown(Finding finding, int index) =>
+    [
+        .. finding.VisualClasses
+            .Where(one => one.Probability >= WorthShowing || one.BesideProbability is not null)
+            .SelectMany(one => one.Regions.Where(region => region.PhotoIndex == index).Select(region => (one, region))),
+    ];
+
+    private static Figure Of(Finding finding, int index, SheetPhoto picture, SheetWords words, bool isSmall)
     {
         PhotoReport photo = finding.Photos[index];
-        var shown = finding.VisualClasses
-            .Where(one => one.Probability >= WorthShowing || one.BesideProbability is not null)
-            .SelectMany(one => one.Regions.Where(region => region.PhotoIndex == index).Select(region => (Class: one, Region: region)))
-            .ToList();
+        var shown = Shown(finding, index);
         int left = Math.Max(0, shown.Count - MostRegions);
         shown = [.. shown.Take(MostRegions)];
         double side = Math.Max(picture.WidthPx, picture.HeightPx);
@@ -67,28 +95,26 @@ internal static class PhotoFigure
         string scale = "";
         if (photo.Scale.MmPerPx is { } mmPerPx)
         {
-            var bar = ScaleBar.Of(mmPerPx, picture.WidthPx, picture.HeightPx, letters);
+            var bar = ScaleBar.Of(mmPerPx, picture.WidthPx, picture.HeightPx, letters, words);
             shapes.AddRange(bar.Shapes.Select(shape => shape with { Layer = names.Count }));
             names.Add(words.ScaleBar);
-            scale = SheetWords.Fill(words.CaptionScale, bar.Label);
+            scale = words.Fill(words.CaptionScale, bar.Label);
         }
 
-        string what = string.Join("; ", shown
-            .Select((one, at) => (one.Class, one.Region, Number: at + 1))
-            .GroupBy(one => one.Class.VisualClass)
-            .Select(group => Key([.. group.Select(one => (one.Number, one.Region))], group.First().Class, words)));
+        var groups = shown.Select((one, at) => (one.Class, one.Region, Number: at + 1)).GroupBy(one => one.Class.VisualClass).ToList();
+        string what = string.Join("; ", groups.Select(group => Key([.. group.Select(one => (one.Number, one.Region))], group.First().Class, words)));
+        string brief = string.Join("; ", groups.Select(group => Brief([.. group.Select(one => one.Number)], group.First().Class, words)));
         string name = finding.Photos.Count > 1
-            ? SheetWords.Fill(words.CaptionPhoto, index + 1)
+            ? words.Fill(words.CaptionPhoto, index + 1)
             : words.CaptionOnlyPhoto;
-        string caption = string.Join(" ", new[]
+        string rest = string.Join(" ", new[]
         {
-            name,
-            what.Length > 0 ? what + "." : words.CaptionNothingOutlined,
-            left > 0 ? SheetWords.Fill(words.CaptionMoreRegions, left) : "",
-            hasSpots ? SheetWords.Fill(words.CaptionSpots, photo.Spots.Count) : "",
+            left > 0 ? words.Fill(words.CaptionMoreRegions, left) : "",
+            hasSpots ? words.Fill(words.CaptionSpots, photo.Spots.Count) : "",
             string.Join(" ", photo.Outlines.Select(one => one.Kind).Distinct().Select(words.OutlineCaption)),
             scale,
         }.Where(one => one.Length > 0));
+        string full = $"{name} {(what.Length > 0 ? what + "." : words.CaptionNothingOutlined)} {rest}".TrimEnd();
         return new(
             new Drawing(picture.WidthPx, picture.HeightPx, shapes)
             {
@@ -96,8 +122,8 @@ internal static class PhotoFigure
                 Href = picture.Href,
                 Layers = names,
             },
-            caption,
-            caption);
+            full,
+            isSmall ? $"{name} {(brief.Length > 0 ? brief + "." : "")} {rest}".Replace("  ", " ", StringComparison.Ordinal).TrimEnd() : full);
     }
 
     private static string Key(IReadOnlyList<(int Number, Region Region)> numbered, VisualClassShare share, SheetWords words)
@@ -105,18 +131,19 @@ internal static class PhotoFigure
         string numbers = string.Join(", ", numbered.Select(one => one.Region is { WidthMm: { } width, HeightMm: { } height }
             ? string.Create(CultureInfo.InvariantCulture, $"{one.Number} ({width:0} x {height:0} mm)")
             : one.Number.ToString(CultureInfo.InvariantCulture)));
-        string key = SheetWords.Fill(
+        string key = words.Fill(
             share.BesideProbability is null ? words.CaptionRegions : words.CaptionBesideRegions,
             numbers, words.VisualClass(share.VisualClass), words.Percent(share.BesideProbability ?? share.Probability),
             words.Percent(share.AreaFraction));
-        return share.Check switch
-        {
-            null => key,
-            { Basis: ClassCheckBasis.RealPhotos, Recall: { } recall } =>
-                $"{key} ({SheetWords.Fill(words.CheckedOnRealPhotos, share.Check.Photos, words.Percent(recall))})",
-            _ => $"{key} ({words.CheckedOnRenderedOnly})",
-        };
+        return share.Check is { } check ? $"{key} ({Check(check, words)})" : key;
     }
+
+    private static string Brief(IReadOnlyList<int> numbers, VisualClassShare share, SheetWords words) =>
+        $"{string.Join(", ", numbers)}: {words.VisualClass(share.VisualClass)} {words.Percent(share.BesideProbability ?? share.Probability)}";
+
+    private static string Check(ClassCheck check, SheetWords words) => check is { Basis: ClassCheckBasis.RealPhotos, Recall: { } recall }
+        ? words.Fill(words.CheckedOnRealPhotos, check.Photos, words.Percent(recall))
+        : words.CheckedOnRenderedOnly;
 
     // Wider than the spot, so that it stays to be seen inside.
     private static IEnumerable<Shape> Circle(SpotMark spot, double side)

@@ -16,7 +16,7 @@ internal static class RemedySection
 
         if (finding.Remedy.MustNot.Count > 0)
         {
-            yield return MustNot(finding, words);
+            yield return MustNot(finding.Remedy.MustNot, words);
         }
 
         if (finding.FilmBudget is { } budget)
@@ -47,8 +47,8 @@ internal static class RemedySection
         ]);
 
     /// <summary>What must not be done, in a frame.</summary>
-    public static Frame MustNot(Finding finding, SheetWords words) => new(words.Never, [
-        new ItemList(false, [.. finding.Remedy.MustNot.GroupBy(one => (one.Why, one.Scope)).Select(group => new Text[]
+    public static Frame MustNot(IReadOnlyList<MustNot> mustNot, SheetWords words) => new(words.Never, [
+        new ItemList(false, [.. mustNot.GroupBy(one => (one.Why, one.Scope)).Select(group => new Text[]
         {
             Text.Bold(Phrases.Capital(string.Join(", ", group.Select(one => words.Operation(one.Operation))))
                 + (words.Scope(group.Key.Scope) is { Length: > 0 } when ? $" ({when})" : "") + ": "),
@@ -65,22 +65,22 @@ internal static class RemedySection
     {
         string wait = step.Wait is { Length: > 0 } text && text != "none" ? Phrases.Sentence(text) : "";
         string from = step.NotBefore is { } day
-            ? SheetWords.Fill(words.NotBefore, Iso(day))
+            ? words.Fill(words.NotBefore, words.Format.Day(day))
             : "";
-        string better = step.BetterFrom is { } later ? SheetWords.Fill(words.BetterFrom, Iso(later)) : "";
+        string better = step.BetterFrom is { } later ? words.Fill(words.BetterFrom, words.Format.Day(later)) : "";
         return string.Join(" ", new[] { wait, from, better }.Where(one => one.Length > 0));
     }
 
     /// <summary>Hours with what they are for; empty where none are known.</summary>
     public static string Hours(RemedyStep step, SheetWords words) => step.Hours is { } hours
-        ? SheetWords.Fill(words.RangeOf, Shares.Figure(hours.Low), Shares.Figure(hours.High)) + $"{(step.HoursFor.Length > 0 ? $" ({step.HoursFor})" : "")}"
+        ? words.Fill(words.RangeOf, words.Figure(hours.Low), words.Figure(hours.High)) + $"{(step.HoursFor.Length > 0 ? $" ({step.HoursFor})" : "")}"
         : "";
 
     /// <summary>Materials and film that the step takes; empty where nothing is known.</summary>
     public static string Takes(RemedyStep step, SheetWords words) => string.Join("; ", new[]
     {
         step.Materials.TrimEnd('.'),
-        step.SpendsUm is { } film ? SheetWords.Fill(words.FilmTaken, Shares.Figure(film.Low), Shares.Figure(film.High)) : "",
+        step.SpendsUm is { } film ? words.Fill(words.FilmTaken, words.Figure(film.Low), words.Figure(film.High)) : "",
     }.Where(one => one.Length > 0));
 
     /// <summary>The steps as a table.</summary>
@@ -114,6 +114,4 @@ internal static class RemedySection
             return row;
         })]);
     }
-
-    private static string Iso(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace CoatScan.Reports;
 
 /// <summary>A bar of a round length in the lower left corner of a photo.</summary>
@@ -14,11 +12,12 @@ internal sealed record ScaleBar(IReadOnlyList<Shape> Shapes, string Label)
     /// <param name="widthPx">Width of the photo.</param>
     /// <param name="heightPx">Height of the photo.</param>
     /// <param name="letters">Height of the letters, pixels.</param>
-    public static ScaleBar Of(double mmPerPx, int widthPx, int heightPx, double letters)
+    /// <param name="words">Words of the language.</param>
+    public static ScaleBar Of(double mmPerPx, int widthPx, int heightPx, double letters, SheetWords words)
     {
         double lengthMm = Round(MostOfWidth * widthPx * mmPerPx);
         double lengthPx = lengthMm / mmPerPx;
-        string label = string.Create(CultureInfo.InvariantCulture, $"{lengthMm:0.###} mm");
+        string label = string.Create(words.Format.Marks, $"{lengthMm:0.###} mm");
         double left = letters;
         double bottom = heightPx - letters;
         double thick = letters * 0.25;

@@ -174,4 +174,9 @@ public sealed partial class SheetWords
     internal string SeenSamePicture => Get();
     internal string SpotLayer => Get();
     internal string CaptionSpots => Get();
+    internal string OverviewCountsNone => Get();
+    internal string NextTestsOfAll => Get();
+    internal string OfAllPhotos => Get();
+    internal string Scale => Get();
+    internal string ColorBalance => Get();
 }

@@ -39,8 +39,17 @@ public sealed partial class SheetWords
         return Find("Operation." + id) ?? Phrases.OfId(id);
     }
 
-    /// <summary>A text with its blanks filled in, numbers with a decimal point.</summary>
-    internal static string Fill(string text, params object[] values) => string.Format(CultureInfo.InvariantCulture, text, values);
+    /// <summary>How numbers and days are written.</summary>
+    public ReaderFormat Format => ReaderFormat.Of(Language);
+
+    /// <summary>A text with its blanks filled in.</summary>
+    internal string Fill(string text, params object[] values) => Format.Fill(text, values);
+
+    /// <summary>A measured value to as many places as its uncertainty supports.</summary>
+    internal string MeasuredValue(double value, double? uncertainty) => Shares.Measured(value, uncertainty, Format.Marks);
+
+    /// <summary>A plain figure, two places at most.</summary>
+    internal string Figure(double value) => value.ToString("0.##", Format.Marks);
 
     /// <summary>Percent; the ends are never rounded to certainty.</summary>
     internal string Percent(double probability) => Trade.Say(Shares.Percent(probability));

@@ -24,6 +24,7 @@ public sealed partial class TradeWords
     private static readonly string[] Joints = [". ", "? ", "; ", ", ", " and ", " or "];
 
     private readonly string _language;
+    private readonly ReaderFormat _format;
     private readonly Dictionary<string, string> _whole = new(StringComparer.Ordinal);
     private readonly List<TextPattern> _patterns = [];
     private readonly ConcurrentDictionary<string, string?> _remembered = new(StringComparer.Ordinal);
@@ -31,6 +32,7 @@ public sealed partial class TradeWords
     private TradeWords(string language)
     {
         _language = language;
+        _format = ReaderFormat.Of(language);
         if (language == English)
         {
             return;
@@ -61,6 +63,30 @@ public sealed partial class TradeWords
         return _language == English ? Micrometers().Replace(text, " µm") : Known(text) ?? Micrometers().Replace(text, " µm");
     }
 
+    /// <summary>How numbers and days are written.</summary>
+    public ReaderFormat Format => _format;
+
+    /// <summary>A sentence of the program with its blanks filled in, English where the language has no text for it; what is filled in is in the language already.</summary>
+    /// <param name="english">The sentence in English, which is its key.</param>
+    /// <param name="values">What stands in the blanks.</param>
+    public string Fill(string english, params object[] values)
+    {
+        ArgumentNullException.ThrowIfNull(english);
+        string sentence = _language == English
+            ? english
+            : TradeTexts.All.GetValueOrDefault(english)?.GetValueOrDefault(_language) ?? english;
+        return values.Length == 0 ? sentence : _format.Fill(sentence, values);
+    }
+
+    /// <summary>Joins what is in the language already: a, b and c.</summary>
+    public string List(IReadOnlyList<string> items)
+    {
+        ArgumentNullException.ThrowIfNull(items);
+        return items.Count < 2
+            ? string.Concat(items)
+            : string.Join(", ", items.Take(items.Count - 1)) + Joint(" and ", items[^1]) + items[^1];
+    }
+
     /// <summary>Whether a text can be said in the language.</summary>
     public bool Knows(string text)
     {
@@ -70,9 +96,14 @@ public sealed partial class TradeWords
 
     private string? Known(string text)
     {
-        if (text.Trim().Length == 0 || Figures().IsMatch(text))
+        if (text.Trim().Length == 0)
         {
             return text;
+        }
+
+        if (Figures().IsMatch(text))
+        {
+            return _format.Number(text);
         }
 
         if (_remembered.TryGetValue(text, out string? known))
@@ -144,7 +175,7 @@ public sealed partial class TradeWords
     // German nouns keep their capital inside a sentence.
     private string Small(string name) => _language == German ? name : char.ToLowerInvariant(name[0]) + name[1..];
 
-    // Numbers and the designations of standards are the same in every language.
+    // Numbers and the designations of standards are the same in every language, but for the decimal mark.
     [GeneratedRegex(@"^(Ri |S)?[0-9][0-9.,]*(\([0-9S]+\))?( ?%)?(-[GPS])?$")]
     private static partial Regex Figures();
 

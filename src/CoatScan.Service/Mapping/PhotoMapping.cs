@@ -40,6 +40,7 @@ internal static class PhotoMapping
 
         wire.Color = ToWire(photo.Color);
         wire.SeenBefore.Add(photo.SeenBefore.Select(ToWire));
+        wire.Outlines.Add(photo.Outlines.Select(ToWire));
         wire.Issues.Add(photo.Issues.Select(issue => new Wire.PhotoIssue
         {
             Code = UpperSnake.Of(issue.Code),
@@ -47,6 +48,13 @@ internal static class PhotoMapping
             HowToFix = issue.HowToFix,
             Limits = issue.Limits,
         }));
+        return wire;
+    }
+
+    private static Wire.PhotoOutline ToWire(Domain.PhotoOutline outline)
+    {
+        var wire = new Wire.PhotoOutline { Kind = UpperSnake.Of(outline.Kind) };
+        wire.Points.Add(outline.Points.Select(point => new Wire.OutlinePoint { XPx = point.XPx, YPx = point.YPx }));
         return wire;
     }
 

@@ -214,7 +214,7 @@ internal sealed class FindingPages(
             var words = PageWriter.ContextOf(http).Words;
             throw new CoatScanException(
                 ErrorReason.PhotoCountOutOfRange,
-                count == 0 ? words.NoPhotos : Words.PageWords.Fill(words.TooManyPhotos, count, MostPhotos),
+                count == 0 ? words.NoPhotos : words.Fill(words.TooManyPhotos, count, MostPhotos),
                 "photos",
                 new Dictionary<string, string> { ["value"] = $"{count}", ["limit"] = $"{MostPhotos}" });
         }

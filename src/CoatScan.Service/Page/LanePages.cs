@@ -153,7 +153,7 @@ internal sealed class LanePages(PageWriter writer, PhotoReceiver receiver, IBatc
         if (sent.FirstOrDefault(one => !one.Path.Contains('/', StringComparison.Ordinal)) is { Photo: not null } outside)
         {
             throw new CoatScanException(
-                ErrorReason.FieldInvalid, Words.PageWords.Fill(words.LaneOutside, outside.Path), "photos", new Dictionary<string, string> { ["path"] = outside.Path });
+                ErrorReason.FieldInvalid, words.Fill(words.LaneOutside, outside.Path), "photos", new Dictionary<string, string> { ["path"] = outside.Path });
         }
 
         var items = FolderPanels.Of([.. sent.Select(one => one.Path)])

@@ -56,7 +56,7 @@ internal sealed class PageGuard(ErrorInterceptor errors, PageWriter writer)
         {
             CoatScanException refusal => RefuseAsync(
                 http, code, words.Refusal(refusal.Reason) ?? refusal.Message, refusal.Message, refusal.Field ?? ""),
-            _ => RefuseAsync(http, code, Words.PageWords.Fill(words.ServerFault, TraceOf(status))),
+            _ => RefuseAsync(http, code, words.Fill(words.ServerFault, TraceOf(status))),
         };
     }
 

@@ -18,6 +18,16 @@ public sealed class FindingFromWireTests
         wire.Photos[0].Scale = new PhotoScale { Source = "CARD", MmPerPx = 0.25, TiltDegrees = 3, Uncertainty = 0.02 };
         wire.Photos[0].Color = new PhotoColor { Source = "HIGHLIGHTS", RedGain = 1.1, BlueGain = 0.9, Reason = "glints", Uncertainty = 0.1, PaperLevel = 0.8 };
         wire.Photos[0].Issues[0].Limits = "nothing in millimeters";
+        wire.Photos[0].SeenBefore.Add(new EarlierPicture
+        {
+            Finding = "findings/old",
+            CreateTime = wire.CreateTime,
+            Sha256 = new string('b', 64),
+            DistanceBits = 3,
+            CaptureTime = "2026-04-01T10:00:00",
+        });
+        wire.Photos[0].Outlines.Add(new PhotoOutline { Kind = "SCALE_CARD", Points = { new OutlinePoint { XPx = 1.5, YPx = 2 }, new OutlinePoint { XPx = 9, YPx = 2.5 } } });
+        wire.Photos[0].Outlines.Add(new PhotoOutline { Kind = "REFLECTED_EDGE", Points = { new OutlinePoint { XPx = 3, YPx = 4 } } });
         wire.VisualClasses[0].Regions[0].WidthMm = 200;
         wire.VisualClasses[0].Regions[0].HeightMm = 125;
         wire.Measurements[1].PhotoIndex = 1;
@@ -65,12 +75,14 @@ public sealed class FindingFromWireTests
         wire.Timing.Class = "SOMETHING_NEW";
         wire.Photos[0].Issues[0].Code = "SOMETHING_NEW";
         wire.Photos[0].Scale.Source = "SOMETHING_NEW";
+        wire.Photos[0].Outlines.Add(new PhotoOutline { Kind = "SOMETHING_NEW", Points = { new OutlinePoint() } });
         wire.Verdict = (Verdict)99;
 
         var finding = FindingFromWire.Of(wire);
 
         Assert.Equal(CoatScan.Findings.TimingClass.CannotTell, finding.Timing.Class);
         Assert.Empty(finding.Photos[0].Issues);
+        Assert.Empty(finding.Photos[0].Outlines);
         Assert.Equal(CoatScan.Findings.ScaleSource.None, finding.Photos[0].Scale.Source);
         Assert.Equal(CoatScan.Findings.Verdict.Inconclusive, finding.Verdict);
     }

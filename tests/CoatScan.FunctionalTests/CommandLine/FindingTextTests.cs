@@ -1,4 +1,5 @@
 using CoatScan.Cli.Text;
+using CoatScan.Reports;
 using CoatScan.V1;
 
 namespace CoatScan.FunctionalTests.CommandLine;
@@ -82,7 +83,7 @@ public sealed class FindingTextTests
 
         Assert.Contains(
             "AGAIN    Photo 1 shows the same picture as one of findings/first of 2026-05-01 "
-            + "(the same file; it says it was taken 2026-04-30T08:00:00).",
+            + "(the same file; it says it was taken 2026-04-30 08:00:00).",
             text,
             StringComparison.Ordinal);
         Assert.Contains("(another file, 4 of 64 bits apart).", text, StringComparison.Ordinal);
@@ -170,7 +171,7 @@ public sealed class FindingTextTests
     [InlineData("move on only if the result is not accepted", "Move on only if the result is not accepted.")]
     [InlineData("sheen gone", "Stop when: sheen gone.")]
     public void StopWords_sign_or_sentence_is_a_sentence(string stopIf, string expected) =>
-        Assert.Equal(expected, RemedyText.StopWords(stopIf));
+        Assert.Equal(expected, RemedyText.StopWords(stopIf, ReaderWords.English));
 
     [Theory]
     [InlineData(0, "0 %")]
@@ -191,7 +192,8 @@ public sealed class FindingTextTests
     public void Of_region_is_a_place_in_words(int startX, int startY, int endX, int endY, string expected) =>
         Assert.Equal(expected, Place.Of(
             [new Region { StartXPx = startX, StartYPx = startY, EndXPx = endX, EndYPx = endY }],
-            [new PhotoReport { WidthPx = 100, HeightPx = 100 }]));
+            [new PhotoReport { WidthPx = 100, HeightPx = 100 }],
+            ReaderWords.English));
 
     [Fact]
     public void Write_photo_that_shows_nothing_wrong_claims_no_more()
@@ -220,6 +222,54 @@ public sealed class FindingTextTests
     [InlineData(0.64, "likely")]
     public void WordsOfLeading_never_call_the_leading_one_unlikely(double probability, string expected) =>
         Assert.Equal(expected, Share.WordsOfLeading(probability));
+
+    [Theory]
+    [InlineData("de", "WAS      Ringverätzung durch Wasserflecken, noch nicht sicher: wahrscheinlich (62 %).", "Etwa 0,5 bis 1,5 Stunden.", "PRÜFEN   Probe mit milder Säure (5 Minuten, berührt die Oberfläche).")]
+    [InlineData("es", "QUÉ ES   Anillos grabados por gotas de agua, aún no seguro: probable (62 %).", "Unas 0,5 a 1,5 horas.", "PRUEBE   Pasada de ácido suave (5 minutos, toca la superficie).")]
+    public void Page_is_in_the_language_of_its_reader(string language, string what, string hours, string test)
+    {
+        var page = new TextPage(100, styled: false, SheetWords.Of(language));
+
+        FindingText.Write(page, "hood.jpg", SampleFinding.Full());
+
+        var text = page.ToString();
+        Assert.Contains(what, text, StringComparison.Ordinal);
+        Assert.Contains(hours, text, StringComparison.Ordinal);
+        Assert.Contains(test, text, StringComparison.Ordinal);
+        var labels = text.Split('\n').Where(line => line.Length > 9 && line[8] == ' ' && line[0] != ' ').Select(line => line[..8].Trim()).ToList();
+        Assert.DoesNotContain(labels, label => label is "WHAT" or "SEEN" or "FOR" or "AGAINST" or "WHO" or "CAUSE" or "WHEN" or "FIRST" or "THEN" or "NEVER" or "TEST" or "SAFETY");
+        Assert.Equal(VerdictText.Headline(SampleFinding.Full(), new ReaderWords(SheetWords.Of(language))).Split(':')[0], what[9..].Split(':')[0]);
+    }
+
+    // Whatever the program itself says on a page; a label takes nine columns with its space.
+    [Theory]
+    [InlineData("de")]
+    [InlineData("es")]
+    public void Every_word_of_the_program_on_a_page_has_a_text(string language)
+    {
+        var trade = SheetWords.Of(language).Trade;
+        string[] labels =
+        [
+            "WHAT", "BESIDE", "MISSING", "NOT YET", "LIMITS", "SEEN", "FOR", "AGAINST", "RATED", "MEASURED", "FILM", "BUDGET", "PHOTO", "AGAIN", "WHO", "CAUSE",
+            "WHEN", "ASK", "FIRST", "THEN", "HAND ON", "NEVER", "LATER", "TEST", "OPEN", "CLASH", "SAFETY",
+        ];
+        string[] timings = ["GRADUAL", "EVENT", "EVENT_OR_ACCUMULATED", "WORKMANSHIP", "AGEING_OR_WORKMANSHIP"];
+        string[] places = ["center", "upper middle", "lower middle", "left side", "right side", "upper left", "upper right", "lower left", "lower right", "most of the photo"];
+        string[] said =
+        [
+            .. labels, .. places,
+            .. timings.Select(one => $"It comes {CoatScan.Cli.Text.TradeWords.Timing(one)}."),
+            .. Enumerable.Range(0, 4).Select(CoatScan.Cli.Text.TradeWords.Trace),
+            .. new[] { "until_met", "now" }.Select(CoatScan.Cli.Text.TradeWords.Scope),
+            .. new[] { 0.99, 0.9, 0.7, 0.5, 0.2, 0.01 }.Select(Share.Words), Share.WordsOfLeading(0.3),
+            .. new[] { Verdict.Conclusive, Verdict.Provisional, Verdict.Inconclusive, Verdict.Sound, Verdict.NotAssessable }.Select(OverviewRow.Word),
+            "no fault seen", "failed", "send it again", "take a better photo", "name", "verdict", "leading condition", "share", "first",
+        ];
+
+        Assert.All(said, text => Assert.True(trade.Knows(text), text));
+        Assert.All(said, text => Assert.NotEqual(text, trade.Fill(text)));
+        Assert.All(labels, label => Assert.InRange(trade.Fill(label).Length, 2, 8));
+    }
 
     private static string Page(Finding finding, int widthColumns = 80)
     {

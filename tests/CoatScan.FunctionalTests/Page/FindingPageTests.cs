@@ -135,14 +135,14 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
     {
         await using var window = await browser.OpenAsync(Address);
         await window.JudgeAsync("hood", "", "cracks-old-repaint");
-        await window.Page.GetByText("Say more").ClickAsync();
+        await window.Page.GetByText("Add what you saw or measured").ClickAsync();
         await window.Page.GetByLabel("Film thickness readings, µm").Last.FillAsync("310, 345, 298");
         await window.Page.GetByLabel("Something you saw, did or know").SelectOptionAsync("form.crack_network");
         await window.Page.GetByLabel("Said by (optional)").FillAsync("painter");
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Add and judge again" }).Last.ClickAsync();
         await window.ArriveAsync("from=");
 
-        await Assertions.Expect(window.Page.Locator(".said")).ToContainTextAsync("310, 345, 298");
+        await Assertions.Expect(window.Page.Locator(".said")).ToContainTextAsync("310; 345; 298");
         await Assertions.Expect(window.Page.Locator(".said")).ToContainTextAsync("(painter)");
         await Assertions.Expect(window.Page.Locator("#measured")).ToContainTextAsync("298 / 310 / 345");
     }

@@ -178,9 +178,9 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
         window.ForgiveErrors();
 
         await window.Page.ReloadAsync();
-        await Assertions.Expect(window.Page.Locator(".lead").First).ToContainTextAsync("2 panels are here");
+        await Assertions.Expect(window.Page.Locator(".lead").First).ToContainTextAsync("Panels here so far: 2.");
         await window.CheckAsync("open lane");
-        await window.Page.GetByLabel("Folder with one subfolder a vehicle").SetInputFilesAsync(folder);
+        await window.Page.GetByLabel("Folder with one subfolder for each vehicle").SetInputFilesAsync(folder);
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Go on with the upload" }).ClickAsync();
         await DoneAsync(window);
 
@@ -234,7 +234,7 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
     {
         await window.Page.GotoAsync("/lanes");
         await window.Page.Locator("#name").FillAsync(name);
-        await window.Page.GetByLabel("Folder with one subfolder a vehicle").SetInputFilesAsync(folder);
+        await window.Page.GetByLabel("Folder with one subfolder for each vehicle").SetInputFilesAsync(folder);
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Upload and grade" }).ClickAsync();
     }
 

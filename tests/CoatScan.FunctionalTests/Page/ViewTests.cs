@@ -55,6 +55,23 @@ public sealed partial class ViewTests(Browser browser, SharedServer shared)
         await window.CheckAsync($"unfolded finding at {width} px");
     }
 
+    [Theory]
+    [InlineData("de-DE", @"[0-9]{2}\.[0-9]{2}\.20[0-9]{2} [0-9]{2}:[0-9]{2} UTC")]
+    [InlineData("es-ES", "[0-9]{2}/[0-9]{2}/20[0-9]{2} [0-9]{2}:[0-9]{2} UTC")]
+    public async Task Numbers_and_days_are_those_of_the_language_of_the_page(string language, string day)
+    {
+        var finding = await FindingAsync();
+        await using var window = await browser.OpenAsync(Http.BaseAddress!, new() { Locale = language });
+        await window.Page.GotoAsync("/");
+        var home = await window.Page.Locator("main").InnerTextAsync();
+        await window.Page.GotoAsync(finding);
+        var text = string.Join('\n', await window.Page.Locator(".verdict, .sure, .ask, #do, #evidence, #measured, #who").AllInnerTextsAsync());
+
+        Assert.Matches(day, home);
+        Assert.Matches("[0-9],[0-9]", text);
+        Assert.DoesNotMatch(@"(?<![0-9.])[0-9]+\.[0-9]+(?![0-9.])", text);
+    }
+
     [Fact]
     public async Task Everything_to_press_is_large_enough_for_a_thumb()
     {

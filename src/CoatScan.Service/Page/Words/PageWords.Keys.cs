@@ -44,7 +44,6 @@ public sealed partial class PageWords
     internal string AskNothing => Get();
     internal string AskNotKept => Get();
     internal string Minutes => Get();
-    internal string GainBits => Get();
     internal string Mind => Get();
     internal string Consent => Get();
     internal string YourAnswer => Get();
@@ -132,7 +131,6 @@ public sealed partial class PageWords
     internal string LaneRetakes => Get();
     internal string LaneHoursRange => Get();
     internal string LaneRemedyRange => Get();
-    internal string LanePanelsMore => Get();
     internal string LaneStillOpen => Get();
     internal string LaneFailedPanel => Get();
     internal string LaneUploading => Get();
@@ -143,7 +141,6 @@ public sealed partial class PageWords
     internal string LaneUnread => Get();
     internal string LaneNoFiles => Get();
     internal string LaneSkippedFiles => Get();
-    internal string ClaimLead => Get();
     internal string ClaimNone => Get();
     internal string ClaimPanels => Get();
     internal string ClaimAdd => Get();

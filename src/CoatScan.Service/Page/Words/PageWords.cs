@@ -3,12 +3,17 @@ using System.Resources;
 using System.Runtime.CompilerServices;
 using CoatScan.Batches;
 using CoatScan.Findings;
+using CoatScan.Reports;
+using RemedyClass = CoatScan.Batches.RemedyClass;
 
 namespace CoatScan.Service.Page.Words;
 
 /// <summary>The words of the page in one language, from <c>PageWords.{language}.resx</c>.</summary>
 public sealed partial class PageWords
 {
+    private const double MuchBits = 0.5;
+    private const double SomeBits = 0.1;
+
     private readonly ResourceManager _resources;
 
     private PageWords(string language)
@@ -26,8 +31,23 @@ public sealed partial class PageWords
     /// <summary>The words in a language; null if the page does not speak it.</summary>
     public static PageWords? Of(string language) => All.FirstOrDefault(one => one.Language == language);
 
-    /// <summary>A text with its blanks filled in, numbers with a decimal point.</summary>
-    public static string Fill(string text, params object[] values) => string.Format(CultureInfo.InvariantCulture, text, values);
+    /// <summary>How numbers and days are written.</summary>
+    public ReaderFormat Format => ReaderFormat.Of(Language);
+
+    /// <summary>A text with its blanks filled in.</summary>
+    public string Fill(string text, params object[] values) => Format.Fill(text, values);
+
+    /// <summary>How much a test is expected to tell, in words: a bit halves what is open.</summary>
+    internal string Gain(double bits) => Get(bits switch { >= MuchBits => "Gain.Much", >= SomeBits => "Gain.Some", _ => "Gain.Little" });
+
+    /// <summary>So many panels.</summary>
+    internal string PanelCount(int count) => count == 1 ? Get("OnePanel") : Fill(Get("Panels"), count);
+
+    /// <summary>So many photos.</summary>
+    internal string PhotoCount(int count) => count == 1 ? Get("OnePhoto") : Fill(Get("ManyPhotos"), count);
+
+    /// <summary>So many vehicles.</summary>
+    internal string VehicleCount(int count) => count == 1 ? Get("OneVehicle") : Fill(LaneVehicles, count);
 
     internal string State(BatchState state) => Get("State." + state);
 
