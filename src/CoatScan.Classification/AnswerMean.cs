@@ -8,7 +8,7 @@ namespace CoatScan.Classification;
 internal static class AnswerMean
 {
     /// <summary>How much the photo model counts in the mean of the shipped model; the network counts for the rest.</summary>
-    public const double UsualShare = 0.25;
+    public const double UsualShare = 0.1;
 
     // Of the views that taught the network 7 in 31 were sound, of the photo model's panels 5 in 29: the network's odds are brought to the
     // photo model's.

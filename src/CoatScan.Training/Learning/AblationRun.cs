@@ -8,7 +8,7 @@ namespace CoatScan.Training.Learning;
 /// <summary>Compares what a photo model may read, all else equal, so that nothing is in the model that earns nothing.</summary>
 internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWriter log)
 {
-    private static readonly double[] ComparedShares = [0.5, AnswerMean.UsualShare, 0];
+    private static readonly double[] ComparedShares = [0.5, 0.25, AnswerMean.UsualShare, 0];
 
     public IReadOnlyList<AblationRow> Run(
         IReadOnlyList<Sample> training,
