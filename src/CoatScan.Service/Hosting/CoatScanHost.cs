@@ -1,3 +1,5 @@
+using CoatScan.Classification;
+using CoatScan.Diagnosis;
 using CoatScan.Service.Access;
 using CoatScan.Service.Batches;
 using CoatScan.Service.Options;
@@ -9,7 +11,7 @@ namespace CoatScan.Service.Hosting;
 /// <summary>Puts the service together.</summary>
 public static class CoatScanHost
 {
-    /// <summary>Builds the service; nothing is loaded and no port is open before it is started.</summary>
+    /// <summary>Builds the service; no port is open before it is started.</summary>
     /// <exception cref="StartupException">The configuration holds a key that nobody reads.</exception>
     public static WebApplication Build(CoatScanHostSettings settings)
     {
@@ -32,6 +34,10 @@ public static class CoatScanHost
         }
 
         var application = builder.Build();
+        // Model and knowledge take most of the start, so they are read while the routes are made. What is wrong with them StartupCheck says,
+        // which asks for them again.
+        _ = Task.Run(application.Services.GetService<VisualClassifier>);
+        _ = Task.Run(application.Services.GetService<KnowledgeBase>);
         application.MapCoatScan(settings);
         return application;
     }
