@@ -1,4 +1,5 @@
 using System.Globalization;
+using BenchmarkDotNet.Configs;
 using BenchmarkDotNet.Running;
 using CoatScan.Benchmarks;
 
@@ -14,4 +15,5 @@ if (args is ["stored", var first, var count])
     return;
 }
 
-BenchmarkSwitcher.FromAssembly(typeof(PhotoBenchmarks).Assembly).Run(args);
+// On one core the projects below take longer to build than the usual two minutes.
+BenchmarkSwitcher.FromAssembly(typeof(PhotoBenchmarks).Assembly).Run(args, ManualConfig.Create(DefaultConfig.Instance).WithBuildTimeout(TimeSpan.FromMinutes(10)));
