@@ -2,16 +2,16 @@ namespace CoatScan.Classification;
 
 /// <summary>
 /// The photo model's probabilities and the network's own, averaged by their logarithms. The photo model was fitted to rendered panels alone and
-/// follows them further from real photos than the network does: the more it counts, the better on renders and the worse on real photos (see the
-/// comparison in the model card).
+/// follows them further from real photos than the network does; on renders it adds nothing to the present network (see the comparison in the
+/// model card).
 /// </summary>
 internal static class AnswerMean
 {
     /// <summary>How much the photo model counts in the mean of the shipped model; the network counts for the rest.</summary>
     public const double UsualShare = 0.1;
 
-    // Of the views that taught the network 7 in 31 were sound, of the photo model's panels 5 in 29: the network's odds are brought to the
-    // photo model's.
+    // Of the views with one fault or none that taught the network 7 in 31 were sound, of the photo model's panels 5 in 29: the network's
+    // odds are brought to the photo model's.
     private static readonly double SoundShift = Math.Log(5.0 / 7.0);
 
     /// <param name="score">Probabilities of the photo model, in the order of the visual classes.</param>

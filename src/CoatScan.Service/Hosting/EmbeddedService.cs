@@ -70,7 +70,7 @@ public sealed class EmbeddedService : IAsyncDisposable
         {
             // Two photos at a time, where there are two cores: each worker holds its own copy of the network's working memory.
             ["CoatScan:Analysis:Workers"] = Math.Min(2, Environment.ProcessorCount).ToString(CultureInfo.InvariantCulture),
-            // A large photo is decoded alone.
+            // Together at most 50 megapixels, the room of the largest photo that is allowed.
             ["CoatScan:Analysis:MaxMegapixelsInFlight"] = "50",
             ["CoatScan:Analysis:MaxInlineBytes"] = MaxPhotoBytes.ToString(CultureInfo.InvariantCulture),
             // A folder looked at twice is no news to the one who looks.

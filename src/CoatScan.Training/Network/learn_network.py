@@ -6,9 +6,10 @@ learn_network.py mean START.npz DATA REAL.npz OUT                means of the we
 
 START.npz: weights of the packaged ResNet18 by the parameter names of its ONNX file. DATA holds the folders train, held and shifted, written
 by the trainer's `views` command. REAL.npz: labelled real views to report on (JPEG bytes, lengths n, labels y, groups g); they are never
-trained on. Views may still be written while it learns. Runs of other seeds may go side by side, one a GPU. TRAITS: names of what to do against learning the renderer, joined by
-commas, or none: spectra (mix amplitudes between views), guide (stay near what the starting network sees), blur (random small
-filters), still (the first two blocks stay as they are packaged), pairs (the folders pairs* of DATA too: panels with two faults).
+trained on. Views may still be written while it learns. Runs of other seeds may go side by side, one a GPU. TRAITS: names of what to do against
+learning the renderer, joined by commas, or none: spectra (mix amplitudes between views), guide (stay near what the starting network sees),
+blur (random small filters), still (the first two blocks stay as they are packaged), pairs (the folders pairs* of DATA too: panels with two
+faults).
 """
 import copy
 import glob
