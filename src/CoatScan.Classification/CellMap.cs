@@ -7,7 +7,7 @@ namespace CoatScan.Classification;
 internal sealed class CellMap
 {
     /// <summary>Cells a row, and rows.</summary>
-    public const int Side = 14;
+    public const int Side = 12;
 
     /// <summary>Number of cells.</summary>
     public const int Count = Side * Side;
@@ -20,6 +20,10 @@ internal sealed class CellMap
 
     // A fault of some size fills a few cells; their mean is steadier than the single strongest one.
     private const int PeakCells = 4;
+
+    private const int TenthCells = Count / 10;
+
+    private const float LeastShare = 1e-4f;
 
     private readonly float[] _shares;
 
@@ -99,23 +103,43 @@ internal sealed class CellMap
     }
 
     /// <summary>For each class the logarithm of its mean share over the few cells that show it most.</summary>
-    public float[] LogPeaks()
+    public float[] LogPeaks() => LogMeans(PeakCells);
+
+    /// <summary>
+    /// What the cells together say about the picture, as logarithms: for each class its mean share over the tenth of the cells that shows it
+    /// most, and for sound paint what the strongest of the others leaves.
+    /// </summary>
+    public float[] LogShares()
     {
-        var peaks = new float[Classes];
+        var shares = LogMeans(TenthCells);
+        var sound = VisualClasses.IndexOf(VisualClasses.Sound);
+        var strongest = float.NegativeInfinity;
+        for (var c = 0; c < Classes; c++)
+        {
+            strongest = c == sound ? strongest : MathF.Max(strongest, shares[c]);
+        }
+
+        shares[sound] = MathF.Log(MathF.Max(LeastShare, 1f - MathF.Exp(strongest)));
+        return shares;
+    }
+
+    private float[] LogMeans(int cells)
+    {
+        var means = new float[Classes];
         var row = new float[Count];
         for (var c = 0; c < Classes; c++)
         {
             _shares.AsSpan(c * Count, Count).CopyTo(row);
             Array.Sort(row);
             var sum = 0f;
-            for (var i = Count - PeakCells; i < Count; i++)
+            for (var i = Count - cells; i < Count; i++)
             {
                 sum += row[i];
             }
 
-            peaks[c] = MathF.Log(MathF.Max(1e-4f, sum / PeakCells));
+            means[c] = MathF.Log(MathF.Max(LeastShare, sum / cells));
         }
 
-        return peaks;
+        return means;
     }
 }

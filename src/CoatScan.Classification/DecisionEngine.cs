@@ -27,7 +27,7 @@ internal sealed class DecisionEngine : IDisposable
     public PhotoScore Photo(PhotoFeatures features)
     {
         var score = _photo.Predict(PhotoRow.From(features));
-        score.Score = AnswerMean.Of(score.Score, features.Answer, _share);
+        score.Score = AnswerMean.Of(score.Score, features, _share);
         return score;
     }
 

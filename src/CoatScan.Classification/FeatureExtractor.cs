@@ -28,15 +28,21 @@ public sealed class FeatureExtractor : IDisposable
 
     /// <summary>Looks at a photo.</summary>
     /// <param name="planes">The normalized panel.</param>
-    /// <param name="cancellationToken">Checked before the network runs.</param>
+    /// <param name="cancellationToken">Checked before each of the network's two runs.</param>
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
     public PhotoFeatures Extract(PanelPlanes planes, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(planes);
         var view = NetworkView.Of(planes);
         cancellationToken.ThrowIfCancellationRequested();
-        var output = _pool.Use(engine => engine.Run(view), cancellationToken);
-        return new PhotoFeatures { Mean = output.Mean, Peak = output.Peak, Answer = output.Answer, Cells = output.Cells };
+        return _pool.Use(
+            engine =>
+            {
+                var plain = engine.Run(view);
+                cancellationToken.ThrowIfCancellationRequested();
+                return MirrorMean.Of(plain, engine.Run(NetworkView.Mirror(view)));
+            },
+            cancellationToken);
     }
 
     /// <inheritdoc/>

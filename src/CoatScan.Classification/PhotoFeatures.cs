@@ -1,6 +1,6 @@
 namespace CoatScan.Classification;
 
-/// <summary>One photo as numbers: what the panel network says about it.</summary>
+/// <summary>One photo as numbers: what the panel network says about it and its mirror image, averaged.</summary>
 public sealed record PhotoFeatures
 {
     /// <summary>Mean of the network's last features over the picture, 512 values.</summary>
@@ -9,9 +9,9 @@ public sealed record PhotoFeatures
     /// <summary>Strongest response of the same features anywhere in the picture, 512 values.</summary>
     public required float[] Peak { get; init; }
 
-    /// <summary>The network's own answer for the picture: one logit a visual class.</summary>
+    /// <summary>The network's own answer for the picture: the mean logarithm of each visual class's probability.</summary>
     public required float[] Answer { get; init; }
 
-    /// <summary>The network's answer for every cell of a 14 x 14 grid: logits, class by class.</summary>
+    /// <summary>The same for every cell of a 12 x 12 grid, class by class.</summary>
     public required float[] Cells { get; init; }
 }

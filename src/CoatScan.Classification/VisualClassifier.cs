@@ -124,7 +124,8 @@ public sealed class VisualClassifier : IDisposable
         if (notAPanel >= calibration.NotAPanelThreshold)
         {
             return string.Create(
-                CultureInfo.InvariantCulture, $"The photo shows no painted panel (probability {notAPanel:0.00}).");
+                CultureInfo.InvariantCulture,
+                $"The photo {(notAPanel >= 0.5 ? "shows" : "may show")} no painted panel (probability {notAPanel:0.00}, judged below {calibration.NotAPanelThreshold:0.00}).");
         }
 
         if (isPanel && distance <= calibration.FamiliarDistance)

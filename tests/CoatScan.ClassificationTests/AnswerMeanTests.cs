@@ -43,7 +43,7 @@ public sealed class AnswerMeanTests
         Assert.Equal(Math.Pow(5.0 / 7, 1 - AnswerMean.UsualShare), mean[Sound] / (double)mean[Rust], 1e-5);
     }
 
-    // By hand: 19 cells (a tenth of 196) show rust by 1/2 and chips by 1/4, the others sound paint alone; the whole picture says nothing. Rust
+    // By hand: a tenth of the cells shows rust by 1/2 and chips by 1/4, the others sound paint alone; the whole picture says nothing. Rust
     // against chips is 2 to the power of what the cells count, and sound, which rust leaves 1/2, stands at 5/7 of rust.
     [Theory]
     [InlineData(0.25, 1.1892)]
@@ -56,7 +56,7 @@ public sealed class AnswerMeanTests
         {
             for (var c = 0; c < Count; c++)
             {
-                cells[(c * CellMap.Count) + cell] = (cell < 19, c) switch
+                cells[(c * CellMap.Count) + cell] = (cell < CellMap.Count / 10, c) switch
                 {
                     (true, _) when c == Rust => MathF.Log(0.5f),
                     (true, _) when c == Chips => MathF.Log(0.25f),

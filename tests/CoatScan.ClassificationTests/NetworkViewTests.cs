@@ -11,7 +11,7 @@ public sealed class NetworkViewTests
         // IEC 61966-2-1: linear 0.214 is display 0.500, 127.5 of 255.
         var view = NetworkView.Of(Planes(300, 200, (_, _) => 0.2140f));
 
-        Assert.Equal(NetworkView.Length, view.Length);
+        Assert.Equal(NetworkView.SidePx * NetworkView.SidePx * NetworkView.PixelBytes, view.Length);
         for (var at = 0; at < view.Length; at += NetworkView.PixelBytes)
         {
             Assert.InRange(view[at], 127, 128);
@@ -31,11 +31,38 @@ public sealed class NetworkViewTests
     [Fact]
     public void Of_a_panel_squeezes_the_longer_side()
     {
-        var view = NetworkView.Of(Planes(896, 448, (x, _) => x < 448 ? 0f : 1f));
+        const int Half = NetworkView.SidePx / 2;
+        var view = NetworkView.Of(Planes(4 * Half, 2 * Half, (x, _) => x < 2 * Half ? 0f : 1f));
 
         var row = 10 * NetworkView.SidePx;
-        Assert.Equal(0, view[4 * (row + 223)]);
-        Assert.Equal(255, view[4 * (row + 224)]);
+        Assert.Equal(0, view[4 * (row + Half - 1)]);
+        Assert.Equal(255, view[4 * (row + Half)]);
+    }
+
+    [Fact]
+    public void Of_makes_the_picture_of_the_side_that_is_asked_for()
+    {
+        var view = NetworkView.Of(Planes(30, 20, (x, _) => x / 30f), NetworkView.LearningSidePx);
+
+        Assert.Equal(NetworkView.LearningSidePx * NetworkView.LearningSidePx * NetworkView.PixelBytes, view.Length);
+    }
+
+    [Fact]
+    public void Mirror_changes_left_and_right_of_every_row()
+    {
+        var view = NetworkView.Of(Planes(60, 40, (x, y) => ((3 * x) + (11 * y)) % 97 / 97f));
+
+        var mirrored = NetworkView.Mirror(view);
+
+        Assert.NotEqual(view, mirrored);
+        Assert.Equal(view, NetworkView.Mirror(mirrored));
+        for (var y = 0; y < NetworkView.SidePx; y += 37)
+        {
+            var row = y * NetworkView.SidePx * NetworkView.PixelBytes;
+            Assert.Equal(
+                view.AsSpan(row + (5 * NetworkView.PixelBytes), NetworkView.PixelBytes).ToArray(),
+                mirrored.AsSpan(row + ((NetworkView.SidePx - 6) * NetworkView.PixelBytes), NetworkView.PixelBytes).ToArray());
+        }
     }
 
     [Fact]

@@ -7,7 +7,7 @@ namespace CoatScan.Training.Learning;
 /// <summary>Keeps samples between runs: rendering and looking take most of a training's time.</summary>
 internal static class SampleFile
 {
-    private const string Magic = "CoatScan samples 4";
+    private const string Magic = "CoatScan samples 5";
 
     /// <summary>Reads samples, or null when there is no file for this key.</summary>
     /// <param name="path">File.</param>

@@ -8,11 +8,15 @@ namespace CoatScan.Training.Learning;
 /// <param name="VectorLogLoss">Cross-validated, natural logarithm.</param>
 /// <remarks>
 /// What comes from people is of a kind that no set here has, so a scaling must carry over from one kind to another: each kind (ordinary camera,
-/// harsh camera) is left out in turn. Among photos of the same kinds, two numbers a class win by following the renderer's own errors.
+/// harsh camera) is left out in turn. Among photos of the same kinds, two numbers a class win by following the renderer's own errors; both
+/// kinds come from one renderer, so two numbers a class must win clearly.
 /// </remarks>
 internal sealed record ScalingChoice(
     VectorScaling Chosen, double Temperature, VectorScaling Vector, double TemperatureLogLoss, double VectorLogLoss)
 {
+    /// <summary>Vector scaling is used when its log loss is at most this share of the temperature's. A judgment, no source.</summary>
+    public const double ClearWin = 0.95;
+
     /// <summary>Whether vector scaling won.</summary>
     public bool IsVector => ReferenceEquals(Chosen, Vector);
 
@@ -37,6 +41,6 @@ internal sealed record ScalingChoice(
         var temperature = ScaleFit.Temperature(scores, truth);
         var vector = VectorScaling.Fit(scores, truth, 1 / temperature);
         return new ScalingChoice(
-            vectorLoss < temperatureLoss ? vector : VectorScaling.Same(1 / temperature), temperature, vector, temperatureLoss, vectorLoss);
+            vectorLoss <= ClearWin * temperatureLoss ? vector : VectorScaling.Same(1 / temperature), temperature, vector, temperatureLoss, vectorLoss);
     }
 }
