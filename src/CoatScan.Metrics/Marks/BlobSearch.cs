@@ -91,7 +91,8 @@ internal static class BlobSearch
         for (var start = 0; start < row.Length; start += Vector<float>.Count)
         {
             if (start <= row.Length - Vector<float>.Count
-                && Vector.LessThanAll(Vector.Abs(new Vector<float>(row[start..])), least))
+                && (Vector.LessThanAll(Vector.Abs(new Vector<float>(row[start..])), least)
+                    || (start > 0 && start < row.Length - Vector<float>.Count && HasNoLargest(above, row, below, start))))
             {
                 continue;
             }
@@ -110,6 +111,23 @@ internal static class BlobSearch
                 }
             }
         }
+    }
+
+    // Whether every one of a vector of samples has both a larger and a smaller neighbor.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static bool HasNoLargest(ReadOnlySpan<float> above, ReadOnlySpan<float> row, ReadOnlySpan<float> below, int start)
+    {
+        var (left, right) = (new Vector<float>(row[(start - 1)..]), new Vector<float>(row[(start + 1)..]));
+        var (most, least) = (Vector.Max(left, right), Vector.Min(left, right));
+        for (var dx = -1; dx <= 1; dx++)
+        {
+            var (upper, lower) = (new Vector<float>(above[(start + dx)..]), new Vector<float>(below[(start + dx)..]));
+            most = Vector.Max(most, Vector.Max(upper, lower));
+            least = Vector.Min(least, Vector.Min(upper, lower));
+        }
+
+        var center = new Vector<float>(row[start..]);
+        return Vector.BitwiseAnd(Vector.LessThan(center, most), Vector.GreaterThan(center, least)) == -Vector<int>.One;
     }
 
     private static bool IsLargest(
