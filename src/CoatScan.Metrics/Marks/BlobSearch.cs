@@ -1,5 +1,6 @@
 using System.Numerics;
 using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 
 namespace CoatScan.Metrics.Marks;
 
@@ -58,12 +59,16 @@ internal static class BlobSearch
         var lower = smooth.Row(y + 1);
         var four = new Vector<float>(4.0f);
         var factor = new Vector<float>(scale);
+        ref var here = ref MemoryMarshal.GetReference(row);
+        ref var over = ref MemoryMarshal.GetReference(upper);
+        ref var under = ref MemoryMarshal.GetReference(lower);
+        ref var to = ref MemoryMarshal.GetReference(target);
         var x = 1;
         for (; x <= row.Length - 1 - Vector<float>.Count; x += Vector<float>.Count)
         {
-            var sum = new Vector<float>(upper[x..]) + new Vector<float>(lower[x..])
-                + new Vector<float>(row[(x - 1)..]) + new Vector<float>(row[(x + 1)..]);
-            (factor * (sum - (four * new Vector<float>(row[x..])))).CopyTo(target[x..]);
+            var sum = Vector.LoadUnsafe(ref over, (nuint)x) + Vector.LoadUnsafe(ref under, (nuint)x)
+                + Vector.LoadUnsafe(ref here, (nuint)(x - 1)) + Vector.LoadUnsafe(ref here, (nuint)(x + 1));
+            (factor * (sum - (four * Vector.LoadUnsafe(ref here, (nuint)x)))).StoreUnsafe(ref to, (nuint)x);
         }
 
         for (; x < row.Length - 1; x++)
@@ -117,16 +122,19 @@ internal static class BlobSearch
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static bool HasNoLargest(ReadOnlySpan<float> above, ReadOnlySpan<float> row, ReadOnlySpan<float> below, int start)
     {
-        var (left, right) = (new Vector<float>(row[(start - 1)..]), new Vector<float>(row[(start + 1)..]));
+        ref var here = ref Unsafe.Add(ref MemoryMarshal.GetReference(row), start);
+        ref var upper = ref Unsafe.Add(ref MemoryMarshal.GetReference(above), start);
+        ref var lower = ref Unsafe.Add(ref MemoryMarshal.GetReference(below), start);
+        var (left, right) = (Vector.LoadUnsafe(ref Unsafe.Subtract(ref here, 1)), Vector.LoadUnsafe(ref here, 1));
         var (most, least) = (Vector.Max(left, right), Vector.Min(left, right));
         for (var dx = -1; dx <= 1; dx++)
         {
-            var (upper, lower) = (new Vector<float>(above[(start + dx)..]), new Vector<float>(below[(start + dx)..]));
-            most = Vector.Max(most, Vector.Max(upper, lower));
-            least = Vector.Min(least, Vector.Min(upper, lower));
+            var (over, under) = (Vector.LoadUnsafe(ref Unsafe.Add(ref upper, dx)), Vector.LoadUnsafe(ref Unsafe.Add(ref lower, dx)));
+            most = Vector.Max(most, Vector.Max(over, under));
+            least = Vector.Min(least, Vector.Min(over, under));
         }
 
-        var center = new Vector<float>(row[start..]);
+        var center = Vector.LoadUnsafe(ref here);
         return Vector.BitwiseAnd(Vector.LessThan(center, most), Vector.GreaterThan(center, least)) == -Vector<int>.One;
     }
 

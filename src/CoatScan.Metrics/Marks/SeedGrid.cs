@@ -5,6 +5,7 @@ internal sealed class SeedGrid(int width, int height)
 {
     private const int Octaves = 12;
     private const float FirstRadiusPx = 4.0f;
+    private const int CellShift = 4;
     private const int None = -1;
 
     // The last seed of each cell, and for each seed the one before it in its cell.
@@ -40,11 +41,12 @@ internal sealed class SeedGrid(int width, int height)
                 continue;
             }
 
-            var (cell, across) = (Cell(octave), Across(octave));
+            var (shift, across) = (CellShift + octave, Across(octave));
             var reach = (int)Math.Ceiling(multiple * (seed.RadiusPx + (FirstRadiusPx * (1 << octave))));
-            for (var y = Math.Max(0, seed.Y - reach) / cell; y <= Math.Min(height - 1, seed.Y + reach) / cell; y++)
+            var (left, right) = (Math.Max(0, seed.X - reach) >> shift, Math.Min(width - 1, seed.X + reach) >> shift);
+            for (var y = Math.Max(0, seed.Y - reach) >> shift; y <= Math.Min(height - 1, seed.Y + reach) >> shift; y++)
             {
-                for (var x = Math.Max(0, seed.X - reach) / cell; x <= Math.Min(width - 1, seed.X + reach) / cell; x++)
+                for (var x = left; x <= right; x++)
                 {
                     for (var i = cells[(y * across) + x]; i != None; i = _before[i])
                     {
@@ -66,7 +68,7 @@ internal sealed class SeedGrid(int width, int height)
         return octave;
     }
 
-    private static int Cell(int octave) => 16 << octave;
+    private static int Cell(int octave) => 1 << (CellShift + octave);
 
     private int Across(int octave) => ((width - 1) / Cell(octave)) + 1;
 }

@@ -43,8 +43,8 @@ internal static class SpotFinder
 
     private static List<Mark> Trace(Plane lightness, bool[] clipped, bool[] covered, List<SpotSeed> seeds, int limitPx)
     {
-        SpotSelection.Sort(seeds);
         var rings = new RingFinder(lightness, clipped).TakeFrom(seeds);
+        SpotSelection.Sort(seeds);
         var grid = new SeedGrid(lightness.Width, lightness.Height);
         var spots = SpotSelection.Choose(seeds, new(lightness, clipped, covered), grid, covered);
         var labels = ArrayPool<int>.Shared.Rent(clipped.Length);

@@ -1,3 +1,4 @@
+using System.Numerics;
 using System.Runtime.CompilerServices;
 
 namespace CoatScan.Metrics.Marks;
@@ -15,8 +16,7 @@ namespace CoatScan.Metrics.Marks;
 internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
 {
     internal const int Directions = 24;
-    private const int Circles = 3;
-    private const int Samples = Circles * Directions;
+    private const int Samples = ProbePlaces.Samples;
     private const int LeastSamples = 10;
     private const int MostSizesKept = 64;
     private const int StepPlaces = 2;
@@ -32,15 +32,19 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
 
     private readonly Dictionary<float, ProbePlaces> _placesOfSize = [];
     private readonly ShortRanks _ranks = new(Samples);
-    private readonly float[] _values = new float[Samples];
+    private readonly float[] _values = new float[ProbePlaces.PaddedSamples];
     private readonly float[] _residuals = new float[Samples];
+    private readonly float[] _along = new float[Samples];
     private readonly float[] _sorted = new float[Directions];
     private readonly float[] _rim = new float[Directions];
-    private readonly (int X, int Y)[] _places = new (int X, int Y)[Samples];
+    private readonly float[] _seenXs = new float[ProbePlaces.PaddedSamples];
+    private readonly float[] _seenYs = new float[ProbePlaces.PaddedSamples];
 
-    // The samples of the last look, and what stands at a tenth, the half and nine tenths of them.
+    // The samples of the last look, padded with NaN, where they were taken, and what stands at a tenth, the half and nine tenths of them.
     private SpotSeed _seed;
     private int _count;
+    private float[] _xs = [];
+    private float[] _ys = [];
     private (float Low, float Median, float High) _quantiles;
 
     internal Plane Lightness => lightness;
@@ -55,6 +59,7 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         var isInside = seed.X >= places.ReachPx && seed.Y >= places.ReachPx
             && seed.X + places.ReachPx < lightness.Width && seed.Y + places.ReachPx < lightness.Height;
         _count = isInside ? SampleInside(places, (seed.Y * lightness.Width) + seed.X) : SampleAtFrame(places);
+        _values.AsSpan(_count).Fill(float.NaN);
         if (_count >= LeastSamples)
         {
             _ranks.Rank(_values.AsSpan(0, _count));
@@ -75,7 +80,7 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
     {
         for (var i = 0; i < _count; i++)
         {
-            _residuals[i] = _values[i] - around.Level - (around.SlopeX * _places[i].X) - (around.SlopeY * _places[i].Y);
+            _residuals[i] = _values[i] - around.Level - (around.SlopeX * _xs[i]) - (around.SlopeY * _ys[i]);
         }
 
         return around with { Scatter = ScatterOfResiduals() };
@@ -208,21 +213,35 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         return places;
     }
 
+    // Most seeds see all of their places.
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private int SampleInside(ProbePlaces places, int center)
     {
-        var (offsets, all, values) = (places.Offsets, places.Places, lightness.Values);
-        var count = 0;
+        var (offsets, values, hidden, samples) = (places.Offsets, lightness.Values, covered, _values);
+        var isHidden = false;
         for (var i = 0; i < offsets.Length; i++)
         {
             var at = center + offsets[i];
-            if (!covered[at])
-            {
-                _values[count] = values[at];
-                _places[count++] = all[i];
-            }
+            isHidden |= hidden[at];
+            samples[i] = values[at];
         }
 
+        (_xs, _ys) = (places.Xs, places.Ys);
+        if (!isHidden)
+        {
+            return offsets.Length;
+        }
+
+        var count = 0;
+        for (var i = 0; i < offsets.Length; i++)
+        {
+            _seenXs[count] = places.Xs[i];
+            _seenYs[count] = places.Ys[i];
+            samples[count] = samples[i];
+            count += hidden[center + offsets[i]] ? 0 : 1;
+        }
+
+        (_xs, _ys) = (_seenXs, _seenYs);
         return count;
     }
 
@@ -235,10 +254,12 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
             if (IsInside(x, y) && !covered[(y * lightness.Width) + x])
             {
                 _values[count] = lightness[x, y];
-                _places[count++] = (dx, dy);
+                (_seenXs[count], _seenYs[count]) = (dx, dy);
+                count++;
             }
         }
 
+        (_xs, _ys) = (_seenXs, _seenYs);
         return count;
     }
 
@@ -270,44 +291,49 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         return (float)(sum / count);
     }
 
-    // Least squares over the samples that are paint; the closed form of three normal equations about the samples' mean.
+    // Least squares over the samples that are paint; the closed form of three normal equations about the samples' mean. Sums of places are
+    // whole numbers, exact in single precision.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private Surround Fit(float median, float reach, int sign)
     {
-        var count = _count;
-        var (n, closed) = (0, 0);
-        double sumX = 0, sumY = 0, sumV = 0;
-        for (var i = 0; i < count; i++)
+        var (paint, closed) = (Vector<int>.Zero, Vector<int>.Zero);
+        var (sumsX, sumsY, sumsXX, sumsXY, sumsYY) = (
+            Vector<float>.Zero, Vector<float>.Zero, Vector<float>.Zero, Vector<float>.Zero, Vector<float>.Zero);
+        var (sumsV, sumsXV, sumsYV) = (Vector<double>.Zero, Vector<double>.Zero, Vector<double>.Zero);
+        for (var i = 0; i < _count; i += Vector<float>.Count)
         {
-            closed += sign * (_values[i] - median) > reach ? 1 : 0;
-            if (Math.Abs(_values[i] - median) <= reach)
-            {
-                n++;
-                sumX += _places[i].X;
-                sumY += _places[i].Y;
-                sumV += _values[i];
-            }
+            var (value, x, y) = (new Vector<float>(_values, i), new Vector<float>(_xs, i), new Vector<float>(_ys, i));
+            var off = value - new Vector<float>(median);
+            closed -= Vector.GreaterThan(sign * off, new Vector<float>(reach));
+            var isPaint = Vector.LessThanOrEqual(Vector.Abs(off), new Vector<float>(reach));
+            paint -= isPaint;
+            value = Vector.ConditionalSelect(isPaint, value, Vector<float>.Zero);
+            x = Vector.ConditionalSelect(isPaint, x, Vector<float>.Zero);
+            y = Vector.ConditionalSelect(isPaint, y, Vector<float>.Zero);
+            sumsX += x;
+            sumsY += y;
+            sumsXX += x * x;
+            sumsXY += x * y;
+            sumsYY += y * y;
+            Vector.Widen(value, out var lowV, out var highV);
+            Vector.Widen(x, out var lowX, out var highX);
+            Vector.Widen(y, out var lowY, out var highY);
+            sumsV += lowV + highV;
+            sumsXV += (lowX * lowV) + (highX * highV);
+            sumsYV += (lowY * lowV) + (highY * highV);
         }
 
-        var open = 1.0f - ((float)closed / count);
+        var open = 1.0f - ((float)Vector.Sum(closed) / _count);
+        double n = Vector.Sum(paint);
         if (n < LeastSamples)
         {
             return new(median, 0.0f, 0.0f, 0.0f, open);
         }
 
-        var (meanX, meanY, meanV) = (sumX / n, sumY / n, sumV / n);
-        double xx = 0, xy = 0, yy = 0, xv = 0, yv = 0;
-        for (var i = 0; i < count; i++)
-        {
-            if (Math.Abs(_values[i] - median) <= reach)
-            {
-                var (dx, dy, dv) = (_places[i].X - meanX, _places[i].Y - meanY, _values[i] - meanV);
-                xx += dx * dx;
-                xy += dx * dy;
-                yy += dy * dy;
-                xv += dx * dv;
-                yv += dy * dv;
-            }
-        }
+        var (meanX, meanY, meanV) = (Vector.Sum(sumsX) / n, Vector.Sum(sumsY) / n, Vector.Sum(sumsV) / n);
+        var (xx, xy, yy) = (
+            Vector.Sum(sumsXX) - (n * meanX * meanX), Vector.Sum(sumsXY) - (n * meanX * meanY), Vector.Sum(sumsYY) - (n * meanY * meanY));
+        var (xv, yv) = (Vector.Sum(sumsXV) - (n * meanX * meanV), Vector.Sum(sumsYV) - (n * meanY * meanV));
 
         // Samples on one side alone do not tell a slope.
         var determinant = (xx * yy) - (xy * xy);
@@ -318,50 +344,65 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         return new(level, (float)slopeX, (float)slopeY, 0.0f, open);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private (float X, float Y, float PlacePx)? Direction()
     {
-        var (count, low, high) = (_count, _quantiles.Low, _quantiles.High);
+        var (low, high) = (_quantiles.Low, _quantiles.High);
         if (high - low < LeastStep)
         {
             return null;
         }
 
+        // Padding is neither light nor dark.
         var middle = 0.5f * (low + high);
-        var (darkX, darkY, darks, lightX, lightY, lights) = (0.0f, 0.0f, 0, 0.0f, 0.0f, 0);
-        for (var i = 0; i < count; i++)
+        var (darks, lights) = (Vector<int>.Zero, Vector<int>.Zero);
+        var (darksX, darksY, lightsX, lightsY) = (Vector<float>.Zero, Vector<float>.Zero, Vector<float>.Zero, Vector<float>.Zero);
+        for (var i = 0; i < _count; i += Vector<float>.Count)
         {
-            if (_values[i] < middle)
-            {
-                (darkX, darkY, darks) = (darkX + _places[i].X, darkY + _places[i].Y, darks + 1);
-            }
-            else
-            {
-                (lightX, lightY, lights) = (lightX + _places[i].X, lightY + _places[i].Y, lights + 1);
-            }
+            var (value, x, y) = (new Vector<float>(_values, i), new Vector<float>(_xs, i), new Vector<float>(_ys, i));
+            var (isDark, isLight) = (Vector.LessThan(value, new Vector<float>(middle)), Vector.GreaterThanOrEqual(value, new Vector<float>(middle)));
+            darks -= isDark;
+            lights -= isLight;
+            darksX += Vector.ConditionalSelect(isDark, x, Vector<float>.Zero);
+            darksY += Vector.ConditionalSelect(isDark, y, Vector<float>.Zero);
+            lightsX += Vector.ConditionalSelect(isLight, x, Vector<float>.Zero);
+            lightsY += Vector.ConditionalSelect(isLight, y, Vector<float>.Zero);
         }
 
-        if (Math.Min(darks, lights) < LeastSamples)
+        if (Math.Min(Vector.Sum(darks), Vector.Sum(lights)) < LeastSamples)
         {
             return null;
         }
 
-        var (x, y) = ((lightX / lights) - (darkX / darks), (lightY / lights) - (darkY / darks));
-        var length = MathF.Sqrt((x * x) + (y * y));
+        var (darkX, darkY) = (Vector.Sum(darksX) / Vector.Sum(darks), Vector.Sum(darksY) / Vector.Sum(darks));
+        var (lightX, lightY) = (Vector.Sum(lightsX) / Vector.Sum(lights), Vector.Sum(lightsY) / Vector.Sum(lights));
+        var (rightward, downward) = (lightX - darkX, lightY - darkY);
+        var length = MathF.Sqrt((rightward * rightward) + (downward * downward));
         if (length <= 0.0f)
         {
             return null;
         }
 
         // Most seeds lie at no edge: few samples then lie on their own side of the line between both middles.
-        var (unitX, unitY) = (x / length, y / length);
-        var line = 0.5f * ((unitX * ((lightX / lights) + (darkX / darks))) + (unitY * ((lightY / lights) + (darkY / darks))));
-        var astray = 0;
-        for (var i = 0; i < count; i++)
+        var (unitX, unitY) = (rightward / length, downward / length);
+        var line = 0.5f * ((unitX * (lightX + darkX)) + (unitY * (lightY + darkY)));
+        return Astray(middle, unitX, unitY, line) <= MostAstray * _count ? (unitX, unitY, line) : null;
+    }
+
+    private int Astray(float middle, float unitX, float unitY, float line)
+    {
+        var astray = Vector<int>.Zero;
+        for (var i = 0; i < _count; i += Vector<float>.Count)
         {
-            astray += (_values[i] >= middle) == ((unitX * _places[i].X) + (unitY * _places[i].Y) >= line) ? 0 : 1;
+            var (value, x, y) = (new Vector<float>(_values, i), new Vector<float>(_xs, i), new Vector<float>(_ys, i));
+            var isBeyond = Vector.GreaterThanOrEqual((unitX * x) + (unitY * y), new Vector<float>(line));
+            astray -= Vector.ConditionalSelect(
+                isBeyond,
+                Vector.LessThan(value, new Vector<float>(middle)),
+                Vector.GreaterThanOrEqual(value, new Vector<float>(middle)));
         }
 
-        return astray <= MostAstray * count ? (unitX, unitY, line) : null;
+        return Vector.Sum(astray);
     }
 
     private Surround? FitStep()
@@ -373,25 +414,31 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
 
         var (count, outer) = (_count, (2.0f * _seed.RadiusPx) + 3.0f);
         var mean = Mean();
+        var squaresOfValues = 0.0;
+        for (var i = 0; i < count; i++)
+        {
+            _along[i] = (unitX * _xs[i]) + (unitY * _ys[i]);
+            squaresOfValues += (_values[i] - mean) * (_values[i] - mean);
+        }
+
         var (best, least, foot) = ((ReflectionStep?)null, double.MaxValue, 0.0f);
         foreach (var width in StepWidthsPx)
         {
             for (var place = -StepPlaces; place <= StepPlaces; place++)
             {
                 var step = new ReflectionStep(1.0f, unitX, unitY, middle + (place * outer / StepsOverReach), width);
-                var (sum, squares, products, values) = (0.0, 0.0, 0.0, 0.0);
+                var (sum, squares, products) = (0.0, 0.0, 0.0);
                 for (var i = 0; i < count; i++)
                 {
-                    var (share, value) = (step.At(_places[i].X, _places[i].Y), _values[i] - mean);
+                    var share = ReflectionStep.Share((_along[i] - step.PlacePx) / width);
                     sum += share;
                     squares += share * share;
-                    products += share * value;
-                    values += value * value;
+                    products += share * (_values[i] - mean);
                 }
 
                 var scatter = squares - (sum * sum / count);
                 var height = scatter > 0.0 ? products / scatter : 0.0;
-                var left = values - (height * products);
+                var left = squaresOfValues - (height * products);
                 if (height >= LeastStep && left < least)
                 {
                     (best, least) = (step with { Height = (float)height }, left);
@@ -408,7 +455,7 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         var around = new Surround(foot, 0.0f, 0.0f, 0.0f, 1.0f) { Step = best };
         for (var i = 0; i < count; i++)
         {
-            _residuals[i] = _values[i] - around.At(_places[i].X, _places[i].Y);
+            _residuals[i] = _values[i] - around.At(_xs[i], _ys[i]);
         }
 
         return around with { Scatter = ScatterOfResiduals() };
@@ -431,7 +478,7 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         var (mean, left, total) = (Mean(), 0.0, 0.0);
         for (var i = 0; i < _count; i++)
         {
-            var residual = _values[i] - around.At(_places[i].X, _places[i].Y);
+            var residual = _values[i] - around.At(_xs[i], _ys[i]);
             left += residual * residual;
             total += (_values[i] - mean) * (_values[i] - mean);
         }
