@@ -27,6 +27,28 @@ internal static class SeparableFilter
             throw new ArgumentException("The target must be another plane of the same size.", nameof(target));
         }
 
+        Run(source, new PlaneRows(target), horizontal, vertical, horizontalParity, verticalParity);
+    }
+
+    /// <summary>Hands on each filtered row, the upper ones first, instead of keeping a plane of them.</summary>
+    internal static void Stream(
+        Plane source,
+        FilteredRow take,
+        float[] horizontal,
+        float[] vertical,
+        KernelParity horizontalParity,
+        KernelParity verticalParity) =>
+        Run(source, new StreamedRows(new float[source.Width], take), horizontal, vertical, horizontalParity, verticalParity);
+
+    private static void Run<TRows>(
+        Plane source,
+        TRows target,
+        float[] horizontal,
+        float[] vertical,
+        KernelParity horizontalParity,
+        KernelParity verticalParity)
+        where TRows : struct, IRows
+    {
         var radius = horizontal.Length - 1;
         var columns = new int[(2 * horizontal.Length) - 1];
         for (var k = 0; k <= radius; k++)
@@ -50,10 +72,12 @@ internal static class SeparableFilter
                 source.Values, above, below, vertical, verticalParity, upper.AsSpan(radius, source.Width), lower.AsSpan(radius, source.Width));
             MirrorEnds(upper, radius, source.Width);
             Combine(upper, columns, horizontal, horizontalParity, target.Row(y));
+            target.Done(y);
             if (y + 1 < source.Height)
             {
                 MirrorEnds(lower, radius, source.Width);
                 Combine(lower, columns, horizontal, horizontalParity, target.Row(y + 1));
+                target.Done(y + 1);
             }
         }
     }
@@ -231,6 +255,30 @@ internal static class SeparableFilter
             padded[radius - k] = padded[radius + Mirror(-k, width)];
             padded[radius + width - 1 + k] = padded[radius + Mirror(width - 1 + k, width)];
         }
+    }
+
+    /// <summary>Where filtered rows go.</summary>
+    private interface IRows
+    {
+        Span<float> Row(int y);
+
+        void Done(int y);
+    }
+
+    private readonly struct PlaneRows(Plane plane) : IRows
+    {
+        public Span<float> Row(int y) => plane.Row(y);
+
+        public void Done(int y)
+        {
+        }
+    }
+
+    private readonly struct StreamedRows(float[] row, FilteredRow take) : IRows
+    {
+        public Span<float> Row(int y) => row;
+
+        public void Done(int y) => take(y, row);
     }
 
     /// <summary>How the two samples that share a weight are joined.</summary>
