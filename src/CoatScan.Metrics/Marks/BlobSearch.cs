@@ -92,21 +92,20 @@ internal static class BlobSearch
         int factor,
         List<SpotSeed> seeds)
     {
-        var least = new Vector<float>(LeastResponse);
-        for (var start = 0; start < row.Length; start += Vector<float>.Count)
+        var step = Vector<float>.Count;
+        for (var start = 0; start < row.Length; start += step)
         {
-            if (start <= row.Length - Vector<float>.Count
-                && (Vector.LessThanAll(Vector.Abs(new Vector<float>(row[start..])), least)
-                    || (start > 0 && start < row.Length - Vector<float>.Count && HasNoLargest(above, row, below, start))))
+            var isWhole = start > 0 && start < row.Length - step;
+            var candidates = isWhole ? Largest(above, row, below, start) : -Vector<int>.One;
+            if (candidates == Vector<int>.Zero)
             {
                 continue;
             }
 
-            var end = Math.Min(start + Vector<float>.Count, row.Length - 1);
+            var end = Math.Min(start + step, row.Length - 1);
             for (var x = Math.Max(1, start); x < end; x++)
             {
-                if (Math.Abs(row[x]) >= LeastResponse
-                    && IsLargest(row[x], above, row, below, x) && IsBlob(smooth, x, y))
+                if (candidates[x - start] != 0 && (isWhole || IsLargest(above, row, below, x)) && IsBlob(smooth, x, y))
                 {
                     seeds.Add(new(
                         (x * factor) + ((factor - 1) / 2),
@@ -118,15 +117,22 @@ internal static class BlobSearch
         }
     }
 
-    // Whether every one of a vector of samples has both a larger and a smaller neighbor.
+    // All bits where a sample answers enough and none of its eight neighbors answers more.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static bool HasNoLargest(ReadOnlySpan<float> above, ReadOnlySpan<float> row, ReadOnlySpan<float> below, int start)
+    private static Vector<int> Largest(ReadOnlySpan<float> above, ReadOnlySpan<float> row, ReadOnlySpan<float> below, int start)
     {
         ref var here = ref Unsafe.Add(ref MemoryMarshal.GetReference(row), start);
         ref var upper = ref Unsafe.Add(ref MemoryMarshal.GetReference(above), start);
         ref var lower = ref Unsafe.Add(ref MemoryMarshal.GetReference(below), start);
+        var center = Vector.LoadUnsafe(ref here);
+        var limit = new Vector<float>(LeastResponse);
+        if (Vector.LessThanAll(Vector.Abs(center), limit))
+        {
+            return Vector<int>.Zero;
+        }
+
         var (left, right) = (Vector.LoadUnsafe(ref Unsafe.Subtract(ref here, 1)), Vector.LoadUnsafe(ref here, 1));
-        var (most, least) = (Vector.Max(left, right), Vector.Min(left, right));
+        var (most, least) = (Vector.Max(limit, Vector.Max(left, right)), Vector.Min(-limit, Vector.Min(left, right)));
         for (var dx = -1; dx <= 1; dx++)
         {
             var (over, under) = (Vector.LoadUnsafe(ref Unsafe.Add(ref upper, dx)), Vector.LoadUnsafe(ref Unsafe.Add(ref lower, dx)));
@@ -134,16 +140,14 @@ internal static class BlobSearch
             least = Vector.Min(least, Vector.Min(over, under));
         }
 
-        var center = Vector.LoadUnsafe(ref here);
-        return Vector.BitwiseAnd(Vector.LessThan(center, most), Vector.GreaterThan(center, least)) == -Vector<int>.One;
+        return Vector.BitwiseOr(Vector.GreaterThanOrEqual(center, most), Vector.LessThanOrEqual(center, least));
     }
 
-    private static bool IsLargest(
-        float value, ReadOnlySpan<float> above, ReadOnlySpan<float> row, ReadOnlySpan<float> below, int x)
+    private static bool IsLargest(ReadOnlySpan<float> above, ReadOnlySpan<float> row, ReadOnlySpan<float> below, int x)
     {
-        var sign = value > 0.0f ? 1.0f : -1.0f;
-        var most = sign * value;
-        return most >= sign * row[x - 1] && most >= sign * row[x + 1]
+        var sign = row[x] > 0.0f ? 1.0f : -1.0f;
+        var most = sign * row[x];
+        return most >= LeastResponse && most >= sign * row[x - 1] && most >= sign * row[x + 1]
             && most >= sign * above[x] && most >= sign * below[x]
             && most >= sign * above[x - 1] && most >= sign * above[x + 1]
             && most >= sign * below[x - 1] && most >= sign * below[x + 1];

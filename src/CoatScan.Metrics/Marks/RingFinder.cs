@@ -144,12 +144,14 @@ internal sealed class RingFinder(Plane lightness, bool[] clipped)
         return true;
     }
 
+    // All places lie inside of the plane.
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void Read(float[] values, int center, ReadOnlySpan<int> offsets, Span<float> profile)
     {
+        ref var middle = ref values[center];
         for (var i = 0; i < profile.Length; i++)
         {
-            profile[i] = values[center + offsets[i]];
+            profile[i] = Unsafe.Add(ref middle, offsets[i]);
         }
     }
 

@@ -34,7 +34,8 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
     private readonly ShortRanks _ranks = new(Samples);
     private readonly float[] _values = new float[ProbePlaces.PaddedSamples];
     private readonly float[] _residuals = new float[Samples];
-    private readonly float[] _along = new float[Samples];
+    private readonly float[] _along = new float[ProbePlaces.PaddedSamples];
+    private readonly double[] _deviations = new double[ProbePlaces.PaddedSamples];
     private readonly float[] _sorted = new float[Directions];
     private readonly float[] _rim = new float[Directions];
     private readonly float[] _seenXs = new float[ProbePlaces.PaddedSamples];
@@ -217,13 +218,15 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private int SampleInside(ProbePlaces places, int center)
     {
-        var (offsets, values, hidden, samples) = (places.Offsets, lightness.Values, covered, _values);
+        // All places lie inside of the plane.
+        var (offsets, hidden, samples) = (places.Offsets, covered, _values);
+        ref var middle = ref lightness.Values[center];
+        ref var isMiddleHidden = ref hidden[center];
         var isHidden = false;
         for (var i = 0; i < offsets.Length; i++)
         {
-            var at = center + offsets[i];
-            isHidden |= hidden[at];
-            samples[i] = values[at];
+            isHidden |= Unsafe.Add(ref isMiddleHidden, offsets[i]);
+            samples[i] = Unsafe.Add(ref middle, offsets[i]);
         }
 
         (_xs, _ys) = (places.Xs, places.Ys);
@@ -418,30 +421,26 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         for (var i = 0; i < count; i++)
         {
             _along[i] = (unitX * _xs[i]) + (unitY * _ys[i]);
-            squaresOfValues += (_values[i] - mean) * (_values[i] - mean);
+            _deviations[i] = _values[i] - mean;
+            squaresOfValues += _deviations[i] * _deviations[i];
         }
 
+        // Padding lies so far on the dark side that it has no share of the rise.
+        _along.AsSpan(count).Fill(float.NegativeInfinity);
+        _deviations.AsSpan(count).Clear();
         var (best, least, foot) = ((ReflectionStep?)null, double.MaxValue, 0.0f);
         foreach (var width in StepWidthsPx)
         {
             for (var place = -StepPlaces; place <= StepPlaces; place++)
             {
-                var step = new ReflectionStep(1.0f, unitX, unitY, middle + (place * outer / StepsOverReach), width);
-                var (sum, squares, products) = (0.0, 0.0, 0.0);
-                for (var i = 0; i < count; i++)
-                {
-                    var share = ReflectionStep.Share((_along[i] - step.PlacePx) / width);
-                    sum += share;
-                    squares += share * share;
-                    products += share * (_values[i] - mean);
-                }
-
+                var placePx = middle + (place * outer / StepsOverReach);
+                var (sum, squares, products) = SumsOf(placePx, width);
                 var scatter = squares - (sum * sum / count);
                 var height = scatter > 0.0 ? products / scatter : 0.0;
                 var left = squaresOfValues - (height * products);
                 if (height >= LeastStep && left < least)
                 {
-                    (best, least) = (step with { Height = (float)height }, left);
+                    (best, least) = (new ReflectionStep((float)height, unitX, unitY, placePx, width), left);
                     foot = (float)(mean - (height * sum / count));
                 }
             }
@@ -459,6 +458,24 @@ internal sealed class SpotProbe(Plane lightness, bool[] clipped, bool[] covered)
         }
 
         return around with { Scatter = ScatterOfResiduals() };
+    }
+
+    // Of the shares of the rise at the samples, of their squares, and of their products with the deviations.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private (double Shares, double Squares, double Products) SumsOf(float placePx, float widthPx)
+    {
+        var (place, width) = (new Vector<float>(placePx), new Vector<float>(widthPx));
+        var (sums, squares, products) = (Vector<double>.Zero, Vector<double>.Zero, Vector<double>.Zero);
+        for (var i = 0; i < _count; i += Vector<float>.Count)
+        {
+            var share = Vector<float>.One / (Vector<float>.One + Vector.Exp((place - new Vector<float>(_along, i)) / width));
+            Vector.Widen(share, out var low, out var high);
+            sums += low + high;
+            squares += (low * low) + (high * high);
+            products += (low * new Vector<double>(_deviations, i)) + (high * new Vector<double>(_deviations, i + Vector<double>.Count));
+        }
+
+        return (Vector.Sum(sums), Vector.Sum(squares), Vector.Sum(products));
     }
 
     private double Mean()
