@@ -93,6 +93,7 @@ internal static class BlobSearch
         List<SpotSeed> seeds)
     {
         var step = Vector<float>.Count;
+        Span<int> isCandidate = stackalloc int[step];
         for (var start = 0; start < row.Length; start += step)
         {
             var isWhole = start > 0 && start < row.Length - step;
@@ -102,10 +103,11 @@ internal static class BlobSearch
                 continue;
             }
 
+            candidates.CopyTo(isCandidate);
             var end = Math.Min(start + step, row.Length - 1);
             for (var x = Math.Max(1, start); x < end; x++)
             {
-                if (candidates[x - start] != 0 && (isWhole || IsLargest(above, row, below, x)) && IsBlob(smooth, x, y))
+                if (isCandidate[x - start] != 0 && (isWhole || IsLargest(above, row, below, x)) && IsBlob(smooth, x, y))
                 {
                     seeds.Add(new(
                         (x * factor) + ((factor - 1) / 2),
