@@ -41,6 +41,13 @@ public static class GaussianFilter
         SeparableFilter.Apply(source, target, kernel, kernel, KernelParity.Even, KernelParity.Even);
     }
 
+    /// <summary>Low-passes a plane without keeping the result: row by row it is handed on while it is in the processor's cache.</summary>
+    internal static void Stream(Plane source, double sigmaPx, FilteredRow take)
+    {
+        var kernel = Kernel(sigmaPx);
+        SeparableFilter.Stream(source, take, kernel, kernel, KernelParity.Even, KernelParity.Even);
+    }
+
     /// <summary>Right half of the kernel: the center weight first.</summary>
     internal static float[] Kernel(double sigmaPx)
     {

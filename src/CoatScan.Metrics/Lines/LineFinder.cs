@@ -94,6 +94,19 @@ internal static class LineFinder
         var isInside = y > 0 && y < smooth.Height - 1;
         for (var x = 0; x < row.Length; x++)
         {
+            // Most of a panel answers too little: whole vectors are cleared.
+            while (x <= row.Length - Vector<float>.Count
+                && !Vector.GreaterThanAny(Vector.Abs(new Vector<float>(row[x..])), new Vector<float>(threshold)))
+            {
+                Vector<float>.Zero.CopyTo(row[x..]);
+                x += Vector<float>.Count;
+            }
+
+            if (x == row.Length)
+            {
+                return;
+            }
+
             var response = Math.Abs(row[x]);
             var isLine = response > threshold && isInside && x > 0 && x < row.Length - 1
                 && sigmaPx * SlopeAcross(smooth, x, y) <= LargestSlopeShare * response;

@@ -22,14 +22,18 @@ internal static class Skeleton
             start += offset + 1;
         }
 
-        var doomed = new List<int>();
-        var changed = true;
-        while (changed)
+        // What a pass takes away depends on the eight neighbors alone: after the first round only pixels beside one that went are looked at again.
+        var queue = new NeighborQueue(mask, width);
+        var (goneFirst, goneSecond) = (new List<int>(), new List<int>());
+        Pass(mask, width, alive, goneFirst, firstPass: true);
+        Pass(mask, width, alive, goneSecond, firstPass: false);
+        while (goneFirst.Count + goneSecond.Count > 0)
         {
-            changed = Pass(mask, width, alive, doomed, firstPass: true);
-            changed |= Pass(mask, width, alive, doomed, firstPass: false);
+            Pass(mask, width, queue.Beside(goneFirst, goneSecond), goneFirst, firstPass: true);
+            Pass(mask, width, queue.Beside(goneSecond, goneFirst), goneSecond, firstPass: false);
         }
 
+        alive.RemoveAll(index => !mask[index]);
         return alive;
     }
 
@@ -62,24 +66,22 @@ internal static class Skeleton
         }
     }
 
-    private static bool Pass(bool[] mask, int width, List<int> alive, List<int> doomed, bool firstPass)
+    // All that can go, go together.
+    private static void Pass(bool[] mask, int width, List<int> pixels, List<int> gone, bool firstPass)
     {
-        doomed.Clear();
-        foreach (var index in alive)
+        gone.Clear();
+        foreach (var index in pixels)
         {
-            if (Removable(Neighbors(mask, width, index), firstPass))
+            if (mask[index] && Removable(Neighbors(mask, width, index), firstPass))
             {
-                doomed.Add(index);
+                gone.Add(index);
             }
         }
 
-        foreach (var index in doomed)
+        foreach (var index in gone)
         {
             mask[index] = false;
         }
-
-        alive.RemoveAll(index => !mask[index]);
-        return doomed.Count > 0;
     }
 
     private static bool Removable(int neighbors, bool firstPass)
@@ -99,5 +101,43 @@ internal static class Skeleton
                 && (neighbors & (right | down | left)) != (right | down | left)
             : (neighbors & (up | right | left)) != (up | right | left)
                 && (neighbors & (up | down | left)) != (up | down | left);
+    }
+
+    /// <summary>Collects the pixels beside others, each once.</summary>
+    private sealed class NeighborQueue(bool[] mask, int width)
+    {
+        private readonly bool[] _isQueued = new bool[mask.Length];
+        private readonly int[] _steps = [-width - 1, -width, -width + 1, -1, 1, width - 1, width, width + 1];
+        private readonly List<int> _pixels = [];
+
+        /// <summary>Flagged pixels beside any of these; valid until the next call.</summary>
+        internal List<int> Beside(List<int> some, List<int> others)
+        {
+            _pixels.Clear();
+            Add(some);
+            Add(others);
+            foreach (var pixel in _pixels)
+            {
+                _isQueued[pixel] = false;
+            }
+
+            return _pixels;
+        }
+
+        private void Add(List<int> gone)
+        {
+            foreach (var pixel in gone)
+            {
+                foreach (var step in _steps)
+                {
+                    var beside = pixel + step;
+                    if (mask[beside] && !_isQueued[beside])
+                    {
+                        _isQueued[beside] = true;
+                        _pixels.Add(beside);
+                    }
+                }
+            }
+        }
     }
 }

@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using CoatScan.Metrics.Filters;
 
 namespace CoatScan.Metrics.Marks;
@@ -76,22 +75,10 @@ internal static class BlobLadder
         return target;
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static Plane Halve(Plane source, PlaneScope scope)
     {
         var target = scope.Rent(Math.Max(1, source.Width / 2), Math.Max(1, source.Height / 2));
-        for (var y = 0; y < target.Height; y++)
-        {
-            var upper = source.Row(Math.Min(2 * y, source.Height - 1));
-            var lower = source.Row(Math.Min((2 * y) + 1, source.Height - 1));
-            var row = target.Row(y);
-            for (var x = 0; x < row.Length; x++)
-            {
-                var right = Math.Min((2 * x) + 1, upper.Length - 1);
-                row[x] = 0.25f * (upper[2 * x] + upper[right] + lower[2 * x] + lower[right]);
-            }
-        }
-
+        PixelHalving.Apply(source, target);
         return target;
     }
 }

@@ -1,5 +1,6 @@
 using System.Numerics;
 using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 
 namespace CoatScan.Metrics.Marks;
 
@@ -58,12 +59,16 @@ internal static class BlobSearch
         var lower = smooth.Row(y + 1);
         var four = new Vector<float>(4.0f);
         var factor = new Vector<float>(scale);
+        ref var here = ref MemoryMarshal.GetReference(row);
+        ref var over = ref MemoryMarshal.GetReference(upper);
+        ref var under = ref MemoryMarshal.GetReference(lower);
+        ref var to = ref MemoryMarshal.GetReference(target);
         var x = 1;
         for (; x <= row.Length - 1 - Vector<float>.Count; x += Vector<float>.Count)
         {
-            var sum = new Vector<float>(upper[x..]) + new Vector<float>(lower[x..])
-                + new Vector<float>(row[(x - 1)..]) + new Vector<float>(row[(x + 1)..]);
-            (factor * (sum - (four * new Vector<float>(row[x..])))).CopyTo(target[x..]);
+            var sum = Vector.LoadUnsafe(ref over, (nuint)x) + Vector.LoadUnsafe(ref under, (nuint)x)
+                + Vector.LoadUnsafe(ref here, (nuint)(x - 1)) + Vector.LoadUnsafe(ref here, (nuint)(x + 1));
+            (factor * (sum - (four * Vector.LoadUnsafe(ref here, (nuint)x)))).StoreUnsafe(ref to, (nuint)x);
         }
 
         for (; x < row.Length - 1; x++)
@@ -87,20 +92,22 @@ internal static class BlobSearch
         int factor,
         List<SpotSeed> seeds)
     {
-        var least = new Vector<float>(LeastResponse);
-        for (var start = 0; start < row.Length; start += Vector<float>.Count)
+        var step = Vector<float>.Count;
+        Span<int> isCandidate = stackalloc int[step];
+        for (var start = 0; start < row.Length; start += step)
         {
-            if (start <= row.Length - Vector<float>.Count
-                && Vector.LessThanAll(Vector.Abs(new Vector<float>(row[start..])), least))
+            var isWhole = start > 0 && start < row.Length - step;
+            var candidates = isWhole ? Largest(above, row, below, start) : -Vector<int>.One;
+            if (candidates == Vector<int>.Zero)
             {
                 continue;
             }
 
-            var end = Math.Min(start + Vector<float>.Count, row.Length - 1);
+            candidates.CopyTo(isCandidate);
+            var end = Math.Min(start + step, row.Length - 1);
             for (var x = Math.Max(1, start); x < end; x++)
             {
-                if (Math.Abs(row[x]) >= LeastResponse
-                    && IsLargest(row[x], above, row, below, x) && IsBlob(smooth, x, y))
+                if (isCandidate[x - start] != 0 && (isWhole || IsLargest(above, row, below, x)) && IsBlob(smooth, x, y))
                 {
                     seeds.Add(new(
                         (x * factor) + ((factor - 1) / 2),
@@ -112,12 +119,37 @@ internal static class BlobSearch
         }
     }
 
-    private static bool IsLargest(
-        float value, ReadOnlySpan<float> above, ReadOnlySpan<float> row, ReadOnlySpan<float> below, int x)
+    // All bits where a sample answers enough and none of its eight neighbors answers more.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector<int> Largest(ReadOnlySpan<float> above, ReadOnlySpan<float> row, ReadOnlySpan<float> below, int start)
     {
-        var sign = value > 0.0f ? 1.0f : -1.0f;
-        var most = sign * value;
-        return most >= sign * row[x - 1] && most >= sign * row[x + 1]
+        ref var here = ref Unsafe.Add(ref MemoryMarshal.GetReference(row), start);
+        ref var upper = ref Unsafe.Add(ref MemoryMarshal.GetReference(above), start);
+        ref var lower = ref Unsafe.Add(ref MemoryMarshal.GetReference(below), start);
+        var center = Vector.LoadUnsafe(ref here);
+        var limit = new Vector<float>(LeastResponse);
+        if (Vector.LessThanAll(Vector.Abs(center), limit))
+        {
+            return Vector<int>.Zero;
+        }
+
+        var (left, right) = (Vector.LoadUnsafe(ref Unsafe.Subtract(ref here, 1)), Vector.LoadUnsafe(ref here, 1));
+        var (most, least) = (Vector.Max(limit, Vector.Max(left, right)), Vector.Min(-limit, Vector.Min(left, right)));
+        for (var dx = -1; dx <= 1; dx++)
+        {
+            var (over, under) = (Vector.LoadUnsafe(ref Unsafe.Add(ref upper, dx)), Vector.LoadUnsafe(ref Unsafe.Add(ref lower, dx)));
+            most = Vector.Max(most, Vector.Max(over, under));
+            least = Vector.Min(least, Vector.Min(over, under));
+        }
+
+        return Vector.BitwiseOr(Vector.GreaterThanOrEqual(center, most), Vector.LessThanOrEqual(center, least));
+    }
+
+    private static bool IsLargest(ReadOnlySpan<float> above, ReadOnlySpan<float> row, ReadOnlySpan<float> below, int x)
+    {
+        var sign = row[x] > 0.0f ? 1.0f : -1.0f;
+        var most = sign * row[x];
+        return most >= LeastResponse && most >= sign * row[x - 1] && most >= sign * row[x + 1]
             && most >= sign * above[x] && most >= sign * below[x]
             && most >= sign * above[x - 1] && most >= sign * above[x + 1]
             && most >= sign * below[x - 1] && most >= sign * below[x + 1];

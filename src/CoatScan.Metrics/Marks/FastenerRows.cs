@@ -118,7 +118,13 @@ internal static class FastenerRows
         var (best, nearest) = (-1, Tolerance * Math.Sqrt((stepX * stepX) + (stepY * stepY)));
         for (var i = 0; i < marks.Count; i++)
         {
+            // Most marks lie too far off along one axis alone.
             var (dx, dy) = Step(marks[from], marks[i]);
+            if (Math.Abs(dx - stepX) > nearest || Math.Abs(dy - stepY) > nearest)
+            {
+                continue;
+            }
+
             var distance = Math.Sqrt(((dx - stepX) * (dx - stepX)) + ((dy - stepY) * (dy - stepY)));
             if (distance <= nearest && i != from && AreAlike(marks[i], marks[from]))
             {

@@ -8,10 +8,10 @@ namespace CoatScan.Metrics.Marks;
 /// <param name="WidthPx">Scale of the logistic rise, pixels: from 27 % to 73 % in two of them.</param>
 internal sealed record ReflectionStep(float Height, float UnitX, float UnitY, float PlacePx, float WidthPx)
 {
-    internal float At(int dx, int dy) => Height * Share(dx, dy);
+    internal float At(float dx, float dy) => Height * Share(dx, dy);
 
     /// <summary>Share of the rise, [0, 1].</summary>
-    internal float Share(int dx, int dy) => Share(((UnitX * dx) + (UnitY * dy) - PlacePx) / WidthPx);
+    internal float Share(float dx, float dy) => Share(((UnitX * dx) + (UnitY * dy) - PlacePx) / WidthPx);
 
     internal static float Share(float widths) => 1.0f / (1.0f + MathF.Exp(-widths));
 }

@@ -19,6 +19,7 @@ internal sealed class ResponseScatter
     private readonly int _tilePx;
     private readonly int _across;
     private readonly int[] _counts;
+    private readonly double[] _deviations;
     private readonly int _rowStep;
     private readonly int _columnStep;
 
@@ -27,6 +28,8 @@ internal sealed class ResponseScatter
         _tilePx = Math.Max(LeastTilePx, Math.Max(width, height) / TilesOnLongSide);
         _across = (width + _tilePx - 1) / _tilePx;
         _counts = new int[_across * ((height + _tilePx - 1) / _tilePx) * Bins];
+        _deviations = new double[_counts.Length / Bins];
+        Array.Fill(_deviations, double.NaN);
         (_rowStep, _columnStep) = Math.Max(width, height) > DensePx ? (2, 4) : (1, 1);
     }
 
@@ -50,10 +53,20 @@ internal sealed class ResponseScatter
         }
     }
 
-    /// <summary>Standard deviation of the responses around a pixel, L*.</summary>
+    /// <summary>Standard deviation of the responses around a pixel, L*; to be asked for when all rows are added.</summary>
     internal double At(int x, int y)
     {
-        var counts = _counts.AsSpan(((y / _tilePx * _across) + (x / _tilePx)) * Bins, Bins);
+        var tile = (y / _tilePx * _across) + (x / _tilePx);
+        if (double.IsNaN(_deviations[tile]))
+        {
+            _deviations[tile] = DeviationOf(_counts.AsSpan(tile * Bins, Bins));
+        }
+
+        return _deviations[tile];
+    }
+
+    private static double DeviationOf(ReadOnlySpan<int> counts)
+    {
         var total = 0L;
         foreach (var count in counts)
         {

@@ -5,20 +5,29 @@ internal sealed class SeedGrid(int width, int height)
 {
     private const int Octaves = 12;
     private const float FirstRadiusPx = 4.0f;
+    private const int CellShift = 4;
+    private const int None = -1;
 
-    private readonly Dictionary<long, List<int>>?[] _cells = new Dictionary<long, List<int>>?[Octaves];
+    // The last seed of each cell, and for each seed the one before it in its cell.
+    private readonly int[]?[] _lastOfCell = new int[]?[Octaves];
+    private readonly List<int> _before = [];
 
+    /// <summary>Adds a seed; indexes come rising from 0.</summary>
     internal void Add(int index, SpotSeed seed)
     {
+        ArgumentOutOfRangeException.ThrowIfNotEqual(index, _before.Count);
         var octave = Octave(seed.RadiusPx);
-        var cells = _cells[octave] ??= [];
-        var key = Key(seed.X / Cell(octave), seed.Y / Cell(octave));
-        if (!cells.TryGetValue(key, out var list))
+        var cells = _lastOfCell[octave];
+        if (cells is null)
         {
-            cells[key] = list = [];
+            cells = new int[Across(octave) * (((height - 1) / Cell(octave)) + 1)];
+            Array.Fill(cells, None);
+            _lastOfCell[octave] = cells;
         }
 
-        list.Add(index);
+        ref var last = ref cells[(seed.Y / Cell(octave) * Across(octave)) + (seed.X / Cell(octave))];
+        _before.Add(last);
+        last = index;
     }
 
     /// <summary>Indexes of the seeds whose centers may be nearer than a multiple of the two radii's sum, a few more included.</summary>
@@ -27,20 +36,21 @@ internal sealed class SeedGrid(int width, int height)
         found.Clear();
         for (var octave = 0; octave < Octaves; octave++)
         {
-            if (_cells[octave] is not { } cells)
+            if (_lastOfCell[octave] is not { } cells)
             {
                 continue;
             }
 
-            var cell = Cell(octave);
+            var (shift, across) = (CellShift + octave, Across(octave));
             var reach = (int)Math.Ceiling(multiple * (seed.RadiusPx + (FirstRadiusPx * (1 << octave))));
-            for (var y = Math.Max(0, seed.Y - reach) / cell; y <= Math.Min(height - 1, seed.Y + reach) / cell; y++)
+            var (left, right) = (Math.Max(0, seed.X - reach) >> shift, Math.Min(width - 1, seed.X + reach) >> shift);
+            for (var y = Math.Max(0, seed.Y - reach) >> shift; y <= Math.Min(height - 1, seed.Y + reach) >> shift; y++)
             {
-                for (var x = Math.Max(0, seed.X - reach) / cell; x <= Math.Min(width - 1, seed.X + reach) / cell; x++)
+                for (var x = left; x <= right; x++)
                 {
-                    if (cells.TryGetValue(Key(x, y), out var list))
+                    for (var i = cells[(y * across) + x]; i != None; i = _before[i])
                     {
-                        found.AddRange(list);
+                        found.Add(i);
                     }
                 }
             }
@@ -58,7 +68,7 @@ internal sealed class SeedGrid(int width, int height)
         return octave;
     }
 
-    private static int Cell(int octave) => 16 << octave;
+    private static int Cell(int octave) => 1 << (CellShift + octave);
 
-    private static long Key(int x, int y) => ((long)y << 32) | (uint)x;
+    private int Across(int octave) => ((width - 1) / Cell(octave)) + 1;
 }

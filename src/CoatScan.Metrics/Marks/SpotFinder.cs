@@ -32,7 +32,7 @@ internal static class SpotFinder
         var covered = ArrayPool<bool>.Shared.Rent(clipped.Length);
         try
         {
-            covered.AsSpan(0, clipped.Length).Clear();
+            clipped.CopyTo(covered, 0);
             return Trace(lightness, clipped, covered, seeds, limitPx);
         }
         finally
@@ -43,13 +43,8 @@ internal static class SpotFinder
 
     private static List<Mark> Trace(Plane lightness, bool[] clipped, bool[] covered, List<SpotSeed> seeds, int limitPx)
     {
+        var rings = new RingFinder(lightness, clipped).TakeFrom(seeds);
         SpotSelection.Sort(seeds);
-        var rings = new RingFinder(lightness, clipped).Find(seeds);
-        foreach (var ring in rings)
-        {
-            seeds.RemoveAll(seed => ring.Holds(seed));
-        }
-
         var grid = new SeedGrid(lightness.Width, lightness.Height);
         var spots = SpotSelection.Choose(seeds, new(lightness, clipped, covered), grid, covered);
         var labels = ArrayPool<int>.Shared.Rent(clipped.Length);

@@ -120,14 +120,21 @@ internal static class SpotSelection
     // Roundness is 0 where the seed may still become a spot once its neighbors are known, 1 where it is none.
     private static (SpotCandidate? Candidate, float Roundness) Test(SpotSeed seed, SpotProbe probe)
     {
-        var core = probe.Core(seed);
-        if (probe.Around(seed, core) is not { } around)
+        var core = probe.Look(seed);
+        if (probe.Around(core) is not { } paint)
         {
             return (null, 0.0f);
         }
 
-        var contrast = core - around.Level;
-        if (seed.Sign * contrast < Math.Max(LeastContrast, ScatterMultiple * around.Scatter))
+        // Most seeds stand out too little whatever the scatter is.
+        var contrast = core - paint.Level;
+        if (seed.Sign * contrast < LeastContrast)
+        {
+            return TestAcross(seed, probe) ?? (null, paint.OpenShare < LeastOpenShare ? 0.0f : 1.0f);
+        }
+
+        var around = probe.WithScatter(paint);
+        if (seed.Sign * contrast < ScatterMultiple * around.Scatter)
         {
             // A large one that stands out clearly but for the scatter around it may have neighbors that are not known yet.
             var mayClear = seed.RadiusPx >= LeastRadiusAcrossPx && seed.Sign * contrast >= LeastContrastInScatter;
@@ -150,10 +157,10 @@ internal static class SpotSelection
     }
 
     // Half of a large spot across a reflection's edge looks open and half shut in; against the paint on either side it is one. What stands out on
-    // one side alone is the reflection's own corner.
+    // one side alone is the reflection's own corner. The probe must have looked at the seed.
     private static (SpotCandidate? Candidate, float Roundness)? TestAcross(SpotSeed seed, SpotProbe probe, bool mayMove = true)
     {
-        if (seed.RadiusPx < LeastRadiusAcrossPx || probe.Across(seed) is not { } around)
+        if (seed.RadiusPx < LeastRadiusAcrossPx || probe.Across() is not { } around)
         {
             return null;
         }
@@ -173,7 +180,13 @@ internal static class SpotSelection
         }
 
         // The edge draws the seed to the side where the spot stands out more: looked at from its middle, the spot is round.
-        return roundness > 0.0f && mayMove && refined.DistanceTo(seed.X, seed.Y) >= 1.0 ? TestAcross(refined, probe, mayMove: false) : null;
+        if (roundness > 0.0f && mayMove && refined.DistanceTo(seed.X, seed.Y) >= 1.0)
+        {
+            probe.Look(refined);
+            return TestAcross(refined, probe, mayMove: false);
+        }
+
+        return null;
     }
 
     // Rays from off the middle give a middle that is still a little off, and the rim of a large spot would then lie outside of it.

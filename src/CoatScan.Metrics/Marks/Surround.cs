@@ -11,5 +11,5 @@ internal readonly record struct Surround(float Level, float SlopeX, float SlopeY
     /// <summary>The edge of a reflection that runs across; null for none.</summary>
     internal ReflectionStep? Step { get; init; }
 
-    internal float At(int dx, int dy) => Level + (SlopeX * dx) + (SlopeY * dy) + (Step?.At(dx, dy) ?? 0.0f);
+    internal float At(float dx, float dy) => Level + (SlopeX * dx) + (SlopeY * dy) + (Step?.At(dx, dy) ?? 0.0f);
 }

@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using CoatScan.Findings;
 using CoatScan.Metrics.Color;
 using CoatScan.Metrics.Marks;
@@ -59,25 +58,29 @@ internal static class PanelAppearance
     private static double RimShare(bool[] clipped, int width, int height)
     {
         long rim = 0;
+        var isAboveMixed = false;
         for (var y = 0; y < height; y++)
         {
+            // Most rows are as free of clipping as the one above.
             var row = clipped.AsSpan(y * width, width);
-            for (var x = 0; x + 1 < width; x++)
-            {
-                rim += row[x] != row[x + 1] ? 1 : 0;
-            }
-
-            if (y + 1 < height)
-            {
-                var below = clipped.AsSpan((y + 1) * width, width);
-                for (var x = 0; x < width; x++)
-                {
-                    rim += row[x] != below[x] ? 1 : 0;
-                }
-            }
+            var isMixed = row.Contains(true);
+            rim += isMixed ? Unlike(row[1..], row[..^1]) : 0;
+            rim += y > 0 && (isMixed || isAboveMixed) ? Unlike(row, clipped.AsSpan((y - 1) * width, width)) : 0;
+            isAboveMixed = isMixed;
         }
 
         return rim / (double)clipped.Length;
+    }
+
+    private static int Unlike(ReadOnlySpan<bool> one, ReadOnlySpan<bool> other)
+    {
+        var count = 0;
+        for (var i = 0; i < one.Length; i++)
+        {
+            count += one[i] != other[i] ? 1 : 0;
+        }
+
+        return count;
     }
 
     private static double? Median(Plane plane, bool[] clipped)
@@ -85,21 +88,9 @@ internal static class PanelAppearance
         var histogram = new ValueHistogram(-130.0f, 130.0f, 2600);
         for (var y = 0; y < plane.Height; y += 2)
         {
-            AddRow(plane.Row(y), clipped.AsSpan(y * plane.Width, plane.Width), histogram);
+            histogram.AddEverySecond(plane.Row(y), clipped.AsSpan(y * plane.Width, plane.Width));
         }
 
         return histogram.Count == 0 ? null : histogram.Quantile(0.5);
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static void AddRow(ReadOnlySpan<float> row, ReadOnlySpan<bool> clipped, ValueHistogram histogram)
-    {
-        for (var x = 0; x < row.Length; x += 2)
-        {
-            if (!clipped[x])
-            {
-                histogram.Add(row[x]);
-            }
-        }
     }
 }

@@ -263,7 +263,13 @@ internal static class BlockGrid
         }
 
         var row = plane.Row(y);
-        for (var x = 0; x < row.Length; x++)
+        var x = 0;
+        for (; x <= row.Length - Vector<float>.Count; x += Vector<float>.Count)
+        {
+            (new Vector<float>(row[x..]) + (weight * new Vector<float>(step, x))).CopyTo(row[x..]);
+        }
+
+        for (; x < row.Length; x++)
         {
             row[x] += weight * step[x];
         }

@@ -60,14 +60,12 @@ internal sealed class OctaveBands
         for (var level = 0; level < count; level++)
         {
             var source = Level(level);
-            var smooth = Smooth(source, SigmaBetween(FirstCutoffPx, 2.0 * FirstCutoffPx));
-            readings.Add(ReadTiles(source, smooth, level, FirstCutoffPx));
-            if (level + 1 == _levels.Count)
+            var next = level + 1 == _levels.Count && level + 1 < count ? HalfOf(source) : null;
+            readings.Add(Read(source, next, level, FirstCutoffPx));
+            if (next is not null)
             {
-                _levels.Add(Halve(smooth));
+                _levels.Add(next);
             }
-
-            _scope.Return(smooth);
         }
 
         return readings;
@@ -85,10 +83,9 @@ internal sealed class OctaveBands
         var readings = new List<BandReading?>();
         for (var i = 0; i < count; i++)
         {
-            var smooth = Smooth(start, SigmaBetween(cutoff, 2.0 * cutoff));
-            readings.Add(ReadTiles(start, smooth, level + i, cutoff));
-            start = Halve(smooth);
-            _scope.Return(smooth);
+            var next = i + 1 < count ? HalfOf(start) : null;
+            readings.Add(Read(start, next, level + i, cutoff));
+            start = next ?? start;
         }
 
         return readings;
@@ -104,9 +101,10 @@ internal sealed class OctaveBands
 
         while (_levels.Count <= level)
         {
-            var smooth = Smooth(_levels[^1], SigmaBetween(FirstCutoffPx, 2.0 * FirstCutoffPx));
-            _levels.Add(Halve(smooth));
-            _scope.Return(smooth);
+            var half = HalfOf(_levels[^1]);
+            GaussianFilter.Stream(
+                _levels[^1], SigmaBetween(FirstCutoffPx, 2.0 * FirstCutoffPx), (y, row) => KeepEverySecond(y, row, half));
+            _levels.Add(half);
         }
 
         return _levels[level];
@@ -123,56 +121,65 @@ internal sealed class OctaveBands
         return target;
     }
 
-    private Plane Halve(Plane plane)
+    private Plane HalfOf(Plane plane) => _scope.Rent((plane.Width + 1) / 2, (plane.Height + 1) / 2);
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void KeepEverySecond(int y, ReadOnlySpan<float> row, Plane half)
     {
-        var half = _scope.Rent((plane.Width + 1) / 2, (plane.Height + 1) / 2);
-        for (var y = 0; y < half.Height; y++)
+        if (y % 2 == 0)
         {
-            var from = plane.Row(2 * y);
-            var to = half.Row(y);
+            var to = half.Row(y / 2);
             for (var x = 0; x < to.Length; x++)
             {
-                to[x] = from[2 * x];
+                to[x] = row[2 * x];
             }
         }
-
-        return half;
     }
 
-    private BandReading? ReadTiles(Plane fine, Plane smooth, int level, double cutoffPx)
+    // The band is what the next low-pass takes off; that one is looked at row by row, and every second pixel of every second row of it is kept if
+    // there is a plane for it.
+    private BandReading? Read(Plane fine, Plane? half, int level, double cutoffPx)
     {
         var across = Math.Max(1, fine.Width / TilePx);
         var down = Math.Max(1, fine.Height / TilePx);
-        var squares = new List<double>(across * down);
-        for (var tileY = 0; tileY < down; tileY++)
+        var sums = new double[across * down];
+        GaussianFilter.Stream(fine, SigmaBetween(cutoffPx, 2.0 * cutoffPx), Take);
+        var squares = new List<double>(sums.Length);
+        for (var tile = 0; tile < sums.Length; tile++)
         {
-            var (top, bottom) = Bounds(tileY, down, fine.Height);
-            for (var tileX = 0; tileX < across; tileX++)
+            var (top, bottom) = Bounds(tile / across, down, fine.Height);
+            var (left, right) = Bounds(tile % across, across, fine.Width);
+            if (ClippedShare(left, top, right, bottom, level) <= LargestClippedShare)
             {
-                var (left, right) = Bounds(tileX, across, fine.Width);
-                if (ClippedShare(left, top, right, bottom, level) <= LargestClippedShare)
-                {
-                    squares.Add(MeanSquare(fine, smooth, left, top, right, bottom));
-                }
+                squares.Add(sums[tile] / ((right - left) * (double)(bottom - top)));
             }
         }
 
         return squares.Count == 0 ? null : Summarize(squares, cutoffPx * (1 << level));
+
+        void Take(int y, ReadOnlySpan<float> smooth)
+        {
+            // The tile whose rows begin at or before this one: see Bounds.
+            var tiles = sums.AsSpan((int)((((long)(y + 1) * down) - 1) / fine.Height) * across, across);
+            AddSquares(fine.Row(y), smooth, tiles);
+            if (half is not null)
+            {
+                KeepEverySecond(y, smooth, half);
+            }
+        }
+    }
+
+    private static void AddSquares(ReadOnlySpan<float> fine, ReadOnlySpan<float> smooth, Span<double> tiles)
+    {
+        for (var tile = 0; tile < tiles.Length; tile++)
+        {
+            var (left, right) = Bounds(tile, tiles.Length, fine.Length);
+            tiles[tile] += SquaredDistance(fine[left..right], smooth[left..right]);
+        }
     }
 
     private static (int Start, int End) Bounds(int index, int count, int length) =>
         ((int)((long)index * length / count), (int)((long)(index + 1) * length / count));
-
-    private static double MeanSquare(Plane fine, Plane smooth, int left, int top, int right, int bottom)
-    {
-        var sum = 0.0;
-        for (var y = top; y < bottom; y++)
-        {
-            sum += SquaredDistance(fine.Row(y)[left..right], smooth.Row(y)[left..right]);
-        }
-
-        return sum / ((right - left) * (double)(bottom - top));
-    }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static double SquaredDistance(ReadOnlySpan<float> a, ReadOnlySpan<float> b)

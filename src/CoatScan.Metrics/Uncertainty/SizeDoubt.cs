@@ -1,4 +1,5 @@
 using CoatScan.Findings;
+using CoatScan.Metrics.Filters;
 using CoatScan.Metrics.Lines;
 using CoatScan.Metrics.Marks;
 using CoatScan.Metrics.Quality;
@@ -64,18 +65,21 @@ internal static class SizeDoubt
     // A pixel is clipped where all four are: the mean of others is not white.
     private static bool[] Halve(PanelPlanes panel, Plane target)
     {
+        PixelHalving.Apply(panel.Lightness, target);
         var clipped = new bool[target.Values.Length];
         for (var y = 0; y < target.Height; y++)
         {
-            var upper = panel.Lightness.Row(2 * y);
-            var lower = panel.Lightness.Row((2 * y) + 1);
-            var row = target.Row(y);
+            var upper = panel.Clipped.AsSpan(2 * y * panel.Width, panel.Width);
+            if (!upper.Contains(true))
+            {
+                continue;
+            }
+
+            var lower = panel.Clipped.AsSpan(((2 * y) + 1) * panel.Width, panel.Width);
+            var row = clipped.AsSpan(y * target.Width, target.Width);
             for (var x = 0; x < row.Length; x++)
             {
-                row[x] = 0.25f * (upper[2 * x] + upper[(2 * x) + 1] + lower[2 * x] + lower[(2 * x) + 1]);
-                var at = (2 * y * panel.Width) + (2 * x);
-                clipped[(y * row.Length) + x] = panel.Clipped[at] && panel.Clipped[at + 1]
-                    && panel.Clipped[at + panel.Width] && panel.Clipped[at + panel.Width + 1];
+                row[x] = upper[2 * x] && upper[(2 * x) + 1] && lower[2 * x] && lower[(2 * x) + 1];
             }
         }
 

@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using CoatScan.Metrics.Color;
+using CoatScan.Metrics.Filters;
 
 namespace CoatScan.Metrics.Zones;
 
@@ -55,27 +56,18 @@ internal sealed class ColorScene
     private static Plane Halve(Plane source, PlaneScope scope)
     {
         var target = scope.Rent(Math.Max(1, source.Width / CellPx), Math.Max(1, source.Height / CellPx));
-        for (var y = 0; y < target.Height; y++)
-        {
-            Halve(source.Row(2 * y), source.Row(Math.Min((2 * y) + 1, source.Height - 1)), target.Row(y));
-        }
-
+        PixelHalving.Apply(source, target);
         return target;
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private static void Halve(ReadOnlySpan<float> upper, ReadOnlySpan<float> lower, Span<float> target)
-    {
-        for (var x = 0; x < target.Length; x++)
-        {
-            var right = Math.Min((2 * x) + 1, upper.Length - 1);
-            target[x] = 0.25f * (upper[2 * x] + upper[right] + lower[2 * x] + lower[right]);
-        }
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void Join(ReadOnlySpan<bool> upper, ReadOnlySpan<bool> lower, Span<bool> target)
     {
+        if (!upper.Contains(true) && !lower.Contains(true))
+        {
+            return;
+        }
+
         for (var x = 0; x < target.Length; x++)
         {
             var right = Math.Min((2 * x) + 1, upper.Length - 1);

@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Numerics;
 using System.Runtime.CompilerServices;
 using CoatScan.Metrics.Color;
 using CoatScan.Metrics.Shapes;
@@ -45,29 +46,57 @@ internal sealed record RustReading(
     private static (ColorShare Rust, ColorShare Stain) Classify(ColorScene scene, float leastWarmth, bool[] mask)
     {
         var (l, a, b) = (scene.Lab.Lightness.Values, scene.Lab.AStar.Values, scene.Lab.BStar.Values);
-        var (rust, rustLoose, rustStrict, stain, stainLoose, stainStrict) = (0, 0, 0, 0, 0, 0);
-        for (var i = 0; i < l.Length; i++)
+        var (rust, stain) = (default(Tally), default(Tally));
+        Span<float> padded = stackalloc float[Vector<float>.Count];
+        mask.AsSpan(0, l.Length).Clear();
+        for (var i = 0; i < l.Length; i += Vector<float>.Count)
         {
-            mask[i] = false;
+            var count = Math.Min(Vector<float>.Count, l.Length - i);
+            var (light, red, yellow) = count == Vector<float>.Count
+                ? (new Vector<float>(l, i), new Vector<float>(a, i), new Vector<float>(b, i))
+                : (Rest(l.AsSpan(i), padded), Rest(a.AsSpan(i), padded), Rest(b.AsSpan(i), padded));
 
             // Most of a panel is too cool for either.
-            if (WarmColors.Warmth(a[i], b[i]) < leastWarmth - Slack || scene.Clipped[i])
+            if (Vector.LessThanAll(WarmColors.Warmth(red, yellow), new Vector<float>(leastWarmth - Slack)))
             {
                 continue;
             }
 
-            var margin = WarmColors.RustMargin(l[i], a[i], b[i], leastWarmth);
-            mask[i] = margin >= 0.0f;
-            rust += margin >= 0.0f ? 1 : 0;
-            rustLoose += margin >= -Slack ? 1 : 0;
-            rustStrict += margin >= Slack ? 1 : 0;
-            margin = WarmColors.StainMargin(l[i], a[i], b[i], leastWarmth);
-            stain += margin >= 0.0f ? 1 : 0;
-            stainLoose += margin >= -Slack ? 1 : 0;
-            stainStrict += margin >= Slack ? 1 : 0;
+            var isSeen = IsSeen(scene.Clipped.AsSpan(i, count));
+            var margin = WarmColors.RustMargin(light, red, yellow, leastWarmth);
+            var isRust = Vector.BitwiseAnd(isSeen, Vector.GreaterThanOrEqual(margin, Vector<float>.Zero));
+            rust.Add(margin, isSeen);
+            stain.Add(WarmColors.StainMargin(light, red, yellow, leastWarmth), isSeen);
+            for (var lane = 0; isRust != Vector<int>.Zero && lane < count; lane++)
+            {
+                mask[i + lane] = isRust[lane] != 0;
+            }
         }
 
-        return (new(rust, rustLoose, rustStrict, 0.0), new(stain, stainLoose, stainStrict, 0.0));
+        return (rust.Share, stain.Share);
+    }
+
+    private static Vector<float> Rest(ReadOnlySpan<float> values, Span<float> padded)
+    {
+        values.CopyTo(padded);
+        return new(padded);
+    }
+
+    // All bits where a cell is there and not clipped.
+    private static Vector<int> IsSeen(ReadOnlySpan<bool> clipped)
+    {
+        if (clipped.Length == Vector<int>.Count && !clipped.Contains(true))
+        {
+            return -Vector<int>.One;
+        }
+
+        Span<int> seen = stackalloc int[Vector<int>.Count];
+        for (var lane = 0; lane < clipped.Length; lane++)
+        {
+            seen[lane] = clipped[lane] ? 0 : -1;
+        }
+
+        return new(seen);
     }
 
     private static RustReading Divide(
@@ -107,6 +136,24 @@ internal sealed record RustReading(
             stain,
             undecided,
             patches);
+    }
+
+    /// <summary>Counts cells inside of the limits, and of looser and stricter ones.</summary>
+    private struct Tally
+    {
+        private Vector<int> _nominal;
+        private Vector<int> _loose;
+        private Vector<int> _strict;
+
+        internal readonly ColorShare Share => new(Vector.Sum(_nominal), Vector.Sum(_loose), Vector.Sum(_strict), 0.0);
+
+        // A comparison that holds is -1.
+        internal void Add(Vector<float> margin, Vector<int> isSeen)
+        {
+            _nominal -= Vector.BitwiseAnd(isSeen, Vector.GreaterThanOrEqual(margin, Vector<float>.Zero));
+            _loose -= Vector.BitwiseAnd(isSeen, Vector.GreaterThanOrEqual(margin, new Vector<float>(-Slack)));
+            _strict -= Vector.BitwiseAnd(isSeen, Vector.GreaterThanOrEqual(margin, new Vector<float>(Slack)));
+        }
     }
 
     private static ColorShare Share(ColorShare all, double share, int mixed, double rim) => new(

@@ -1,3 +1,4 @@
+using System.Numerics;
 using System.Runtime.CompilerServices;
 
 namespace CoatScan.Metrics.Zones;
@@ -20,26 +21,29 @@ internal static class WarmColors
     internal static float Warmth(float a, float b) => (CosineOfAxis * a) + (SineOfAxis * b);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    internal static float RustMargin(float l, float a, float b, float leastWarmth)
+    internal static Vector<float> Warmth(Vector<float> a, Vector<float> b) => (CosineOfAxis * a) + (SineOfAxis * b);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static Vector<float> RustMargin(Vector<float> l, Vector<float> a, Vector<float> b, float leastWarmth)
     {
-        var chroma = MathF.Sqrt((a * a) + (b * b));
-        var margin = Math.Min(Math.Min(chroma - 16.0f, 60.0f - chroma), Math.Min(l - 8.0f, 62.0f - l));
+        var chroma = Vector.SquareRoot((a * a) + (b * b));
+        var margin = Vector.Min(Vector.Min(chroma - new Vector<float>(16.0f), new Vector<float>(60.0f) - chroma), Vector.Min(l - new Vector<float>(8.0f), new Vector<float>(62.0f) - l));
 
         // Distances to the rays of 30 and 75 degrees.
-        margin = Math.Min(margin, (0.8660254f * b) - (0.5f * a));
-        margin = Math.Min(margin, (0.9659258f * a) - (0.2588190f * b));
-        return Math.Min(margin, Warmth(a, b) - leastWarmth);
+        margin = Vector.Min(margin, (0.8660254f * b) - (0.5f * a));
+        margin = Vector.Min(margin, (0.9659258f * a) - (0.2588190f * b));
+        return Vector.Min(margin, Warmth(a, b) - new Vector<float>(leastWarmth));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    internal static float StainMargin(float l, float a, float b, float leastWarmth)
+    internal static Vector<float> StainMargin(Vector<float> l, Vector<float> a, Vector<float> b, float leastWarmth)
     {
-        var chroma = MathF.Sqrt((a * a) + (b * b));
-        var margin = Math.Min(Math.Min(chroma - 12.0f, 60.0f - chroma), Math.Min(l - 15.0f, 85.0f - l));
+        var chroma = Vector.SquareRoot((a * a) + (b * b));
+        var margin = Vector.Min(Vector.Min(chroma - new Vector<float>(12.0f), new Vector<float>(60.0f) - chroma), Vector.Min(l - new Vector<float>(15.0f), new Vector<float>(85.0f) - l));
 
         // Distances to the rays of 75 and 105 degrees.
-        margin = Math.Min(margin, (0.2588190f * b) - (0.9659258f * a));
-        margin = Math.Min(margin, (0.2588190f * b) + (0.9659258f * a));
-        return Math.Min(margin, Warmth(a, b) - leastWarmth);
+        margin = Vector.Min(margin, (0.2588190f * b) - (0.9659258f * a));
+        margin = Vector.Min(margin, (0.2588190f * b) + (0.9659258f * a));
+        return Vector.Min(margin, Warmth(a, b) - new Vector<float>(leastWarmth));
     }
 }

@@ -23,6 +23,68 @@ public sealed class GaussianFilterTests
         }
     }
 
+    // Odd and even heights: rows are filtered two at a time.
+    [Theory]
+    [InlineData(1, 1, 1.5)]
+    [InlineData(5, 3, 2.0)]
+    [InlineData(40, 31, 0.8)]
+    [InlineData(61, 32, 1.3)]
+    public void Stream_hands_on_the_rows_that_apply_keeps(int width, int height, double sigmaPx)
+    {
+        var random = new Random(75);
+        var source = new Plane(width, height);
+        for (var i = 0; i < source.Values.Length; i++)
+        {
+            source.Values[i] = random.NextSingle();
+        }
+
+        var rows = new List<float>();
+        GaussianFilter.Stream(source, sigmaPx, (y, row) =>
+        {
+            Assert.Equal(rows.Count, y * width);
+            rows.AddRange(row);
+        });
+
+        Assert.Equal(GaussianFilter.Apply(source, sigmaPx).Values, rows);
+    }
+
+    // The sum over the kernel by definition, mirrored at the borders.
+    [Theory]
+    [InlineData(1, 1, 1.5)]
+    [InlineData(3, 7, 2.0)]
+    [InlineData(37, 22, 1.2)]
+    [InlineData(70, 19, 1.9)]
+    public void Apply_is_the_sum_over_the_kernel(int width, int height, double sigmaPx)
+    {
+        var random = new Random(76);
+        var source = new Plane(width, height);
+        for (var i = 0; i < source.Values.Length; i++)
+        {
+            source.Values[i] = random.NextSingle();
+        }
+
+        var kernel = GaussianFilter.Kernel(sigmaPx);
+        var filtered = GaussianFilter.Apply(source, sigmaPx);
+
+        for (var y = 0; y < height; y++)
+        {
+            for (var x = 0; x < width; x++)
+            {
+                var sum = 0.0;
+                for (var dy = 1 - kernel.Length; dy < kernel.Length; dy++)
+                {
+                    for (var dx = 1 - kernel.Length; dx < kernel.Length; dx++)
+                    {
+                        sum += kernel[Math.Abs(dx)] * (double)kernel[Math.Abs(dy)]
+                            * source[SeparableFilter.Mirror(x + dx, width), SeparableFilter.Mirror(y + dy, height)];
+                    }
+                }
+
+                Assert.Equal(sum, filtered[x, y], 1e-5);
+            }
+        }
+    }
+
     [Fact]
     public void Gain_tabled_ratios_match()
     {

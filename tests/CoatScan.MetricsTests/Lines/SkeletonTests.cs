@@ -26,6 +26,55 @@ public sealed class SkeletonTests
         Assert.Equal(4, Ends(plus, 101));
     }
 
+    // The paper's algorithm as it is written: every pixel is looked at in every pass.
+    [Fact]
+    public void Thin_blobs_go_as_when_every_pixel_is_looked_at_again()
+    {
+        const int Side = 90;
+        var random = new Random(77);
+        for (var round = 0; round < 20; round++)
+        {
+            var discs = Enumerable.Range(0, 25).Select(_ => (X: random.Next(Side), Y: random.Next(Side), R: random.Next(1, 12))).ToList();
+            var mask = Mask(Side, Side, (x, y) => discs.Exists(disc =>
+                ((x - disc.X) * (x - disc.X)) + ((y - disc.Y) * (y - disc.Y)) <= disc.R * disc.R) ^ (random.Next(200) == 0));
+            var plain = (bool[])mask.Clone();
+
+            var left = Skeleton.Thin(mask, Side, Side);
+            ThinPlainly(plain, Side);
+
+            Assert.Equal(plain, mask);
+            Assert.Equal(Enumerable.Range(0, mask.Length).Where(i => mask[i]), left);
+        }
+    }
+
+    private static void ThinPlainly(bool[] mask, int side)
+    {
+        for (var i = 0; i < side; i++)
+        {
+            mask[i] = mask[(side * side) - 1 - i] = mask[i * side] = mask[(i * side) + side - 1] = false;
+        }
+
+        for (var isChanged = true; isChanged;)
+        {
+            isChanged = false;
+            foreach (var isFirst in new[] { true, false })
+            {
+                var gone = Enumerable.Range(0, mask.Length).Where(i => mask[i] && Goes(mask, side, i, isFirst)).ToList();
+                gone.ForEach(i => mask[i] = false);
+                isChanged |= gone.Count > 0;
+            }
+        }
+    }
+
+    // P2 to P9 of the paper, clockwise from above.
+    private static bool Goes(bool[] mask, int side, int i, bool isFirst)
+    {
+        bool[] p = [mask[i - side], mask[i - side + 1], mask[i + 1], mask[i + side + 1], mask[i + side], mask[i + side - 1], mask[i - 1], mask[i - side - 1]];
+        var (flagged, entries) = (p.Count(flag => flag), Enumerable.Range(0, 8).Count(k => !p[k] && p[(k + 1) % 8]));
+        return flagged is >= 2 and <= 6 && entries == 1
+            && (isFirst ? !(p[0] && p[2] && p[4]) && !(p[2] && p[4] && p[6]) : !(p[0] && p[2] && p[6]) && !(p[0] && p[4] && p[6]));
+    }
+
     [Fact]
     public void Of_plus_has_four_branches_and_one_junction()
     {
