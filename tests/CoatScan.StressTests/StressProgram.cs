@@ -13,6 +13,8 @@ internal static class StressProgram
         memory    [--minutes 60] [--warm-up-minutes 5] [--plant-leak]   M1: mixed load; the leak must be found
         kills     [--shared] [--trials 25] [--items 500] [--kills 4] [--seed 1]   kill -9 in the middle of batches: one service on
                   SQLite, or two on PostgreSQL and RabbitMQ, which are killed too
+
+        COATSCAN_STRESS_COMMAND names another coatscan to start than the one built beside this program: a program, or a .dll for dotnet.
         """;
 
     /// <returns>0 the bar is met, 1 it is not, 2 usage.</returns>
