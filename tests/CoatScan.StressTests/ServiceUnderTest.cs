@@ -64,8 +64,10 @@ internal sealed class ServiceUnderTest : IAsyncDisposable
     /// <summary>Starts <c>coatscan serve</c> on a data folder and returns when it is ready.</summary>
     /// <param name="folder">The data folder.</param>
     /// <param name="settings">What its environment says beside ours.</param>
-    public static Task<ServiceUnderTest> StartAsync(string folder, IReadOnlyDictionary<string, string>? settings = null) =>
-        StartAsync(folder, settings, [.. Command(), "serve"]);
+    /// <param name="core">The only core that it may use; null for any.</param>
+    public static Task<ServiceUnderTest> StartAsync(
+        string folder, IReadOnlyDictionary<string, string>? settings = null, int? core = null) =>
+        StartAsync(folder, settings, [.. core is null ? (string[])[] : ["taskset", "--cpu-list", $"{core}"], .. Command(), "serve"]);
 
     /// <summary>Starts this program as the service.</summary>
     /// <param name="folder">The data folder.</param>
