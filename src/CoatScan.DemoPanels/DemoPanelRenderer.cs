@@ -20,6 +20,7 @@ public static class DemoPanelRenderer
     private const int AttemptsPerLight = 2;
     private const int MostSecondAttempts = 12;
     private const double MostCovered = 0.4;
+    private const float DrawnShotShare = 0.3f;
 
     /// <summary>Renders one photo.</summary>
     /// <param name="visualClass">One of <see cref="VisualClassIds.All"/>.</param>
@@ -185,8 +186,12 @@ public static class DemoPanelRenderer
 
     private static DemoPanel RenderOther(PanelRandom random, DemoPanelOptions options)
     {
-        var image = SceneCatalog.PaintScene(random.Fork(1), options.WidthPx, options.HeightPx);
-        var camera = CameraModel.Draw(random.Fork(2), Math.Min(options.WidthPx, options.HeightPx) / 480f);
+        var (image, isDrawn) = SceneCatalog.PaintScene(random.Fork(1), options.WidthPx, options.HeightPx);
+
+        // Somebody may send a photo of a screen or a print, too.
+        var camera = isDrawn && !random.Fork(4).Chance(DrawnShotShare)
+            ? CameraModel.Ideal
+            : CameraModel.Draw(random.Fork(2), Math.Min(options.WidthPx, options.HeightPx) / 480f);
         new Perspective(options.WidthPx, options.HeightPx, camera.PerspectiveX, camera.PerspectiveY).Apply(image);
         return new DemoPanel
         {

@@ -14,7 +14,7 @@ internal static class TrainingProgram
         non-panels   [DIR] [--count N] [--model DIR] | --pictures DIR [--count N]
         render-demo  --out DIR
         views        --out DIR [--seed N] [--per-class N] [--harsh 1] [--more-sound N] [--two-faults 1] [--minutes N] | --photos DIR --labels FILE [--map a=b,...]
-        sheet        --out FILE.png [--class ID] [--second ID] [--seed N] [--count N] [--harsh 1] [--shifted 1]
+        render       --out DIR | --contact-sheet FILE.png [--class ID] [--second ID] [--seed N] [--count N] [--harsh 1] [--shifted 1]
         """;
 
     /// <returns>0 done, 2 usage, 1 anything else.</returns>
@@ -39,8 +39,8 @@ internal static class TrainingProgram
                 case "views":
                     ViewsCommand.Run(words[1..], output);
                     return 0;
-                case "sheet":
-                    SheetCommand.Run(words[1..], output);
+                case "render":
+                    RenderCommand.Run(words[1..], output);
                     return 0;
                 default:
                     await error.WriteLineAsync(Usage);

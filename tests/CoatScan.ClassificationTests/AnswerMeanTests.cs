@@ -25,7 +25,7 @@ public sealed class AnswerMeanTests
         var answer = new float[Count];
         answer[Chips] = MathF.Log(4);
 
-        var mean = AnswerMean.Of(score, answer, share);
+        var mean = AnswerMean.Of(score, Features(answer), share, cellShare: 0);
 
         Assert.Equal(odds, mean[Rust] / (double)mean[Chips], 1e-4);
         Assert.Equal(1, mean.Sum(share => (double)share), 1e-6);
@@ -38,8 +38,41 @@ public sealed class AnswerMeanTests
     {
         var even = Enumerable.Repeat(1f / Count, Count).ToArray();
 
-        var mean = AnswerMean.Of(even, new float[Count], AnswerMean.UsualShare);
+        var mean = AnswerMean.Of(even, Features(new float[Count]), AnswerMean.UsualShare, cellShare: 0);
 
         Assert.Equal(Math.Pow(5.0 / 7, 1 - AnswerMean.UsualShare), mean[Sound] / (double)mean[Rust], 1e-5);
     }
+
+    // By hand: 19 cells (a tenth of 196) show rust by 1/2 and chips by 1/4, the others sound paint alone; the whole picture says nothing. Rust
+    // against chips is 2 to the power of what the cells count, and sound, which rust leaves 1/2, stands at 5/7 of rust.
+    [Theory]
+    [InlineData(0.25, 1.1892)]
+    [InlineData(1, 2)]
+    public void Of_lets_the_tenth_of_the_cells_that_shows_a_class_most_speak_for_it(double cellShare, double odds)
+    {
+        const float Never = -40;
+        var cells = new float[CellMap.Length];
+        for (var cell = 0; cell < CellMap.Count; cell++)
+        {
+            for (var c = 0; c < Count; c++)
+            {
+                cells[(c * CellMap.Count) + cell] = (cell < 19, c) switch
+                {
+                    (true, _) when c == Rust => MathF.Log(0.5f),
+                    (true, _) when c == Chips => MathF.Log(0.25f),
+                    (true, _) when c == Sound => MathF.Log(0.25f),
+                    (false, _) when c == Sound => 0,
+                    _ => Never,
+                };
+            }
+        }
+
+        var mean = AnswerMean.Of(new float[Count], Features(new float[Count]) with { Cells = cells }, share: 0, cellShare);
+
+        Assert.Equal(odds, mean[Rust] / (double)mean[Chips], 1e-3);
+        Assert.Equal(5.0 / 7, mean[Sound] / (double)mean[Rust], 1e-3);
+    }
+
+    private static PhotoFeatures Features(float[] answer) =>
+        new() { Mean = [], Peak = [], Answer = answer, Cells = new float[CellMap.Length] };
 }

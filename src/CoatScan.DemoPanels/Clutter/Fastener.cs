@@ -9,6 +9,7 @@ internal sealed class Fastener
     private readonly Kind _kind;
     private readonly float _depth;
     private readonly float _rise;
+    private readonly float _dimple;
     private readonly float _ringShare;
     private readonly float _ringTone;
     private readonly Rgb _ringColor;
@@ -43,6 +44,9 @@ internal sealed class Fastener
         _countersink = random.Chance(0.5f)
             ? Rgb.Display(0.66f, 0.45f, 0.32f) * random.Uniform(0.5f, 1.1f)
             : Rgb.Mix(paint, Rgb.Gray(0.3f), 0.5f);
+
+        // Thin sheet is drawn in around a tight screw or a punched hole.
+        _dimple = random.Chance(0.35f) ? random.LogUniform(0.02f, 0.2f) * (random.Chance(0.8f) ? 1f : -1f) : 0f;
     }
 
     private enum Kind
@@ -64,7 +68,7 @@ internal sealed class Fastener
     /// <summary>Lays one piece; each is turned, dirty and worn on its own.</summary>
     public void Lay(PanelContext context, float x, float y)
     {
-        var reach = RadiusPx * 2.2f;
+        var reach = RadiusPx * (_dimple == 0f ? 2.2f : 4f);
         if (x < -reach || y < -reach || x > context.Width + reach || y > context.Height + reach)
         {
             return;
@@ -107,6 +111,8 @@ internal sealed class Fastener
     private void LayPoint(PanelSurface surface, int at, float distance, float ring, float shownRing, float groove, float stain)
     {
         var mm = surface.MmPerPx;
+        var share2 = distance * distance / (2.2f * RadiusPx * RadiusPx);
+        surface.HeightMm.Values[at] -= _dimple * RadiusPx * mm * MathF.Exp(-share2);
         if (stain > 0f)
         {
             surface.Tint(at, _stainColor, MathF.Min(0.9f, stain) * Ramp.Smooth(groove * 4f, 0f, MathF.Abs(distance - RadiusPx)));

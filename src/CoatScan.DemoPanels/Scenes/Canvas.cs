@@ -33,6 +33,22 @@ internal sealed class Canvas(LinearImage image, PanelRandom random)
         }
     }
 
+    /// <summary>Lays a color over each pixel by the coverage, [0, 1], that comes with it.</summary>
+    public void Over(Func<int, int, (Rgb Color, float Coverage)> paint)
+    {
+        for (var y = 0; y < Height; y++)
+        {
+            for (var x = 0; x < Width; x++)
+            {
+                var (color, coverage) = paint(x, y);
+                if (coverage > 0.002f)
+                {
+                    Image.Over((y * Width) + x, color, coverage);
+                }
+            }
+        }
+    }
+
     /// <summary>Fills a blob; the color may depend on the place and on the share of the way to the outline.</summary>
     public void Fill(Blob blob, float opacity, Func<int, int, float, Rgb> color)
     {

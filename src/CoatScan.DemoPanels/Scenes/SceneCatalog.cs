@@ -6,11 +6,17 @@ namespace CoatScan.DemoPanels.Scenes;
 /// <summary>Pictures that are no painted vehicle panel, and what lies behind a panel that ends inside the picture.</summary>
 internal static class SceneCatalog
 {
-    private static readonly Action<Canvas>[] Scenes =
+    private static readonly Action<Canvas>[] Seen =
     [
         Nature.PaintFoliage, Nature.PaintSky, Nature.PaintFruit, Materials.PaintBricks, Materials.PaintWood, Materials.PaintCloth,
         Materials.PaintStones, Things.PaintPage, Things.PaintScreen, Things.PaintFace, Things.PaintPlate,
         Textures.PaintStrokes, Textures.PaintHeap, Textures.PaintStripes, Textures.PaintStatic,
+        Outdoors.PaintLandscape, Outdoors.PaintBlossom, Outdoors.PaintRoom,
+    ];
+
+    private static readonly Action<Canvas>[] Drawn =
+    [
+        Drawings.PaintRibbons, Drawings.PaintShapes, Drawings.PaintGlow, Drawings.PaintEmblem, Drawings.PaintHills, Drawings.PaintFacets,
     ];
 
     private static readonly Action<Canvas>[] Backdrops =
@@ -19,7 +25,12 @@ internal static class SceneCatalog
         Materials.PaintStones,
     ];
 
-    public static LinearImage PaintScene(PanelRandom random, int width, int height) => Paint(random, width, height, Scenes);
+    /// <summary>One picture; a drawn one was made on a computer and seen by no camera.</summary>
+    public static (LinearImage Image, bool IsDrawn) PaintScene(PanelRandom random, int width, int height)
+    {
+        var isDrawn = random.Whole(0, Seen.Length + Drawn.Length) >= Seen.Length;
+        return (Paint(random, width, height, isDrawn ? Drawn : Seen), isDrawn);
+    }
 
     /// <summary>Half as wide and high as the picture: what lies behind is out of focus more often than not.</summary>
     public static LinearImage PaintBackdrop(PanelRandom random, int width, int height)

@@ -8,7 +8,12 @@ namespace CoatScan.Training.Learning;
 /// <summary>Compares what a photo model may read, all else equal, so that nothing is in the model that earns nothing.</summary>
 internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWriter log)
 {
-    private static readonly double[] ComparedShares = [0.5, 0.25, AnswerMean.UsualShare, 0];
+    // How much the photo model counts, and how much the cells in the network's own answer.
+    private static readonly (double Photo, double Cells)[] Compared =
+    [
+        (0.5, AnswerMean.CellShare), (0.25, AnswerMean.CellShare), (AnswerMean.UsualShare, AnswerMean.CellShare), (0, AnswerMean.CellShare),
+        (AnswerMean.UsualShare, 0), (AnswerMean.UsualShare, 2 * AnswerMean.CellShare),
+    ];
 
     public IReadOnlyList<AblationRow> Run(
         IReadOnlyList<Sample> training,
@@ -27,15 +32,16 @@ internal sealed class AblationRun(MLContext context, TrainingPlan plan, TextWrit
         }
 
         var shipped = PhotoModelTrainer.Train(context, training, FeatureGroups.Shipped, plan.PhotoL2);
-        foreach (var share in ComparedShares)
+        foreach (var (share, cells) in Compared)
         {
-            log.WriteLine(ReportText.Invariant($"ablation: photo model for {share:0.##}, network for the rest"));
+            log.WriteLine(ReportText.Invariant($"ablation: photo model for {share:0.##}, network for the rest, its cells for {cells:0.##} of that"));
+            var network = ReportText.Invariant($"the network's own answer (cells counted {cells:0.##} in it)");
             var name = share == 0
-                ? "network's own answer alone, no photo model"
-                : ReportText.Invariant($"mean of the photo model on the network's answer (counted {share:0.##}) and that answer itself");
+                ? $"{network} alone, no photo model"
+                : ReportText.Invariant($"mean of the photo model (counted {share:0.##}) and {network}");
             rows.Add(Row(
-                share == AnswerMean.UsualShare ? name + " (shipped)" : name,
-                samples => PhotoModelTrainer.MeanScore(context, shipped, samples, share), calibrating, logShift, held, real, labels));
+                share == AnswerMean.UsualShare && cells == AnswerMean.CellShare ? name + " (shipped)" : name,
+                samples => PhotoModelTrainer.MeanScore(context, shipped, samples, share, cells), calibrating, logShift, held, real, labels));
         }
 
         return rows;

@@ -53,11 +53,11 @@ internal static class PhotoModelTrainer
 
     /// <summary>What the shipped kind of model says about photos, averaged with the network's own answer as the product does it.</summary>
     public static IReadOnlyList<PhotoScore> MeanScore(
-        MLContext context, ITransformer model, IReadOnlyList<Sample> samples, double share) =>
+        MLContext context, ITransformer model, IReadOnlyList<Sample> samples, double share, double cellShare = AnswerMean.CellShare) =>
     [
         .. Score(context, model, samples).Zip(samples, (score, sample) => new PhotoScore
         {
-            Score = AnswerMean.Of(score.Score, sample.Features.Answer, share),
+            Score = AnswerMean.Of(score.Score, sample.Features, share, cellShare),
             Position = score.Position,
         }),
     ];

@@ -16,7 +16,8 @@ internal static class CardText
         (panel-network.onnx, 8-bit weights: the packaged ResNet18 without its last two blocks, tuned on rendered panels; see
         src/CoatScan.Training/Network) looks at the whole panel at 448 x 448 pixels and answers for the picture and for each
         cell of a 14 x 14 grid. Its answer for the picture goes, standardized, into maximum entropy (multinomial logistic
-        regression, ML.NET LBFGS), which is averaged with the network's own answer (means of the logarithms, the first counted {(report.Shop is null ? AnswerMean.UsualShare : ShopLesson.PhotoModelShare):0.##}). {Scaling(report.Scaling)}; then the class shares of training are
+        regression, ML.NET LBFGS), which is averaged with the network's own answer (means of the logarithms, the first counted {(report.Shop is null ? AnswerMean.UsualShare : ShopLesson.PhotoModelShare):0.##}; in the
+        network's own, the cells count {AnswerMean.CellShare:0.##}: each class by the tenth of them that shows it most). {Scaling(report.Scaling)}; then the class shares of training are
         replaced by those expected of photos that people send (a judgment, see `ClassShares.Expected`). The texture
         measurements of CoatScan.Metrics explain and rate, but did not earn a place here (see the comparison). Regions: cells in
         which the network sees the class rather than sound paint. A second class is named when its cells say so (see the table of two

@@ -5,14 +5,16 @@ using CoatScan.DemoPanels.Surface;
 
 namespace CoatScan.DemoPanelsTests;
 
-public sealed class TexturesTests
+public sealed class SceneTests
 {
     private const int SidePx = 160;
 
-    public static TheoryData<string> Painters => ["strokes", "heap", "stripes", "static"];
+    public static TheoryData<string> TexturePainters => ["strokes", "heap", "stripes", "static", "facets"];
+
+    public static TheoryData<string> OtherPainters => ["ribbons", "shapes", "glow", "emblem", "hills", "landscape", "blossom", "room"];
 
     [Theory]
-    [MemberData(nameof(Painters))]
+    [MemberData(nameof(TexturePainters))]
     public void Paint_fills_every_quarter_with_tones_and_repeats_by_seed(string painter)
     {
         for (var seed = 1UL; seed <= 4; seed++)
@@ -30,6 +32,21 @@ public sealed class TexturesTests
         }
     }
 
+    [Theory]
+    [MemberData(nameof(OtherPainters))]
+    public void Paint_is_no_even_tone_and_repeats_by_seed(string painter)
+    {
+        for (var seed = 1UL; seed <= 12; seed++)
+        {
+            var tones = Tones(painter, seed);
+
+            Assert.Equal(tones, Tones(painter, seed));
+            Assert.NotEqual(tones, Tones(painter, seed + 100));
+            Assert.All(tones, tone => Assert.InRange(tone, 0f, 2f));
+            Assert.True(tones.Max() - tones.Min() > 0.05f, $"seed {seed}: {tones.Min()} to {tones.Max()}");
+        }
+    }
+
     private static float[] Tones(string painter, ulong seed)
     {
         var canvas = new Canvas(new LinearImage(SidePx, SidePx), new PanelRandom(seed));
@@ -38,7 +55,16 @@ public sealed class TexturesTests
             "strokes" => Textures.PaintStrokes,
             "heap" => Textures.PaintHeap,
             "stripes" => Textures.PaintStripes,
-            _ => Textures.PaintStatic,
+            "static" => Textures.PaintStatic,
+            "ribbons" => Drawings.PaintRibbons,
+            "shapes" => Drawings.PaintShapes,
+            "glow" => Drawings.PaintGlow,
+            "emblem" => Drawings.PaintEmblem,
+            "hills" => Drawings.PaintHills,
+            "facets" => Drawings.PaintFacets,
+            "landscape" => Outdoors.PaintLandscape,
+            "blossom" => Outdoors.PaintBlossom,
+            _ => Outdoors.PaintRoom,
         };
         paint(canvas);
         return [.. Enumerable.Range(0, SidePx * SidePx).Select(at => Tone(canvas.Image[at]))];
