@@ -44,6 +44,9 @@ internal sealed class FuzzTargets : IAsyncDisposable
     /// <summary>Longest time on the clock that a stage of a photo took, by name.</summary>
     public IReadOnlyDictionary<string, double> SlowestStages => _slowestStages;
 
+    /// <summary>Starts <see cref="SlowestStages"/> again.</summary>
+    public void ForgetStages() => _slowestStages.Clear();
+
     /// <summary>Starts the service and makes the targets.</summary>
     /// <param name="names">Which; null for all.</param>
     public static async Task<FuzzTargets> StartAsync(IReadOnlyCollection<string>? names)

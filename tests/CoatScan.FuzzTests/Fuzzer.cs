@@ -72,6 +72,32 @@ internal sealed class Fuzzer
         }
     }
 
+    /// <summary>Gives a target one input.</summary>
+    /// <returns>What came of it, what must not be of it (null if nothing) and the processor time of the process meanwhile.</returns>
+    public static async Task<(string Outcome, string? Finding, TimeSpan Took)> TryAsync(IFuzzTarget target, byte[] input)
+    {
+        var prepared = target.Prepare(input);
+        using var process = Process.GetCurrentProcess();
+        var start = process.TotalProcessorTime;
+        string outcome = "";
+        string? finding = null;
+        try
+        {
+            outcome = await Task.Run(() => target.RunAsync(prepared)).WaitAsync(Hang);
+        }
+        catch (TimeoutException)
+        {
+            finding = $"did not end in {Hang.TotalSeconds} s";
+        }
+        catch (Exception e)
+        {
+            finding = $"{e.GetType().Name}: {e.Message.ReplaceLineEndings(" ")} {Place(e)}";
+        }
+
+        process.Refresh();
+        return (outcome, finding, process.TotalProcessorTime - start);
+    }
+
     private async Task GiveAsync(IFuzzTarget target, TargetReport report, byte[] input, bool isChanged)
     {
         report.Runs++;
@@ -104,30 +130,6 @@ internal sealed class Fuzzer
             report.Corpus.Add(input);
             Keep(target, input, "");
         }
-    }
-
-    private static async Task<(string Outcome, string? Finding, TimeSpan Took)> TryAsync(IFuzzTarget target, byte[] input)
-    {
-        var prepared = target.Prepare(input);
-        using var process = Process.GetCurrentProcess();
-        var start = process.TotalProcessorTime;
-        string outcome = "";
-        string? finding = null;
-        try
-        {
-            outcome = await Task.Run(() => target.RunAsync(prepared)).WaitAsync(Hang);
-        }
-        catch (TimeoutException)
-        {
-            finding = $"did not end in {Hang.TotalSeconds} s";
-        }
-        catch (Exception e)
-        {
-            finding = $"{e.GetType().Name}: {e.Message.ReplaceLineEndings(" ")} {Place(e)}";
-        }
-
-        process.Refresh();
-        return (outcome, finding, process.TotalProcessorTime - start);
     }
 
     private static string Place(Exception e) =>

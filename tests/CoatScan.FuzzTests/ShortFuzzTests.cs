@@ -59,6 +59,33 @@ public sealed class ShortFuzzTests
     }
 
     [Fact]
+    public async Task Replay_prints_what_came_of_every_input_and_its_time()
+    {
+        var (output, error) = (new StringWriter(), new StringWriter());
+
+        var code = await ReplayCommand.RunAsync(["page-token", "AAEC", "Zm9v"], output, error);
+
+        Assert.Equal("", error.ToString());
+        Assert.Contains("AAEC time 3: ", output.ToString(), StringComparison.Ordinal);
+        Assert.Contains("Zm9v time 3: ", output.ToString(), StringComparison.Ordinal);
+        Assert.DoesNotContain("Exception", output.ToString(), StringComparison.Ordinal);
+        Assert.InRange(code, 0, 1);
+    }
+
+    [Theory]
+    [InlineData("Targets: photo, picture", "no-such-target", "AAEC")]
+    [InlineData("replay TARGET INPUT", "picture")]
+    [InlineData("'not base64!' is neither a file nor base64.", "picture", "not base64!")]
+    public async Task Replay_says_what_it_does_not_understand(string message, params string[] words)
+    {
+        var (output, error) = (new StringWriter(), new StringWriter());
+
+        Assert.Equal(2, await ReplayCommand.RunAsync(words, output, error));
+        Assert.Contains(message, error.ToString(), StringComparison.Ordinal);
+        Assert.Empty(output.ToString());
+    }
+
+    [Fact]
     public void Repair_of_a_changed_png_makes_its_check_sums_right_again()
     {
         var png = Imaging.PhotoEncoder.EncodePng(new byte[16 * 16 * 3], 16, 16);

@@ -11,13 +11,18 @@ internal static class BatchFeed
 
     /// <summary>Uploads different small photos.</summary>
     /// <returns>Their names.</returns>
-    public static async Task<string[]> UploadAsync(ServiceUnderTest service, int count)
+    public static Task<string[]> UploadAsync(ServiceUnderTest service, int count) =>
+        UploadAsync(service, count, i => StressPhotos.Variant(StressPhotos.Small, i));
+
+    /// <summary>Uploads photos, each made when its turn comes.</summary>
+    /// <returns>Their names.</returns>
+    public static async Task<string[]> UploadAsync(ServiceUnderTest service, int count, Func<int, byte[]> photo)
     {
         var uploader = new PhotoUploader(service.Photos);
         var names = new string[count];
         await Parallel.ForAsync(0, count, new ParallelOptions { MaxDegreeOfParallelism = UploadsAtOnce }, async (i, token) =>
         {
-            using var content = new MemoryStream(StressPhotos.Variant(StressPhotos.Small, i));
+            using var content = new MemoryStream(photo(i));
             names[i] = (await uploader.UploadAsync(content, cancellationToken: token)).Name;
         });
         return names;

@@ -1,4 +1,3 @@
-using CoatScan.RealServers;
 using Microsoft.Data.Sqlite;
 using Npgsql;
 
@@ -9,16 +8,13 @@ internal sealed class KillGround : IAsyncDisposable
 {
     private readonly TemporaryFolder _folder = new();
     private readonly List<ServiceUnderTest> _services = [];
-    private readonly List<Func<Task>> _restarts = [];
-    private PostgresServer? _postgres;
-    private RabbitServer? _rabbit;
-    private string _connection = "";
+    private SharedGround? _shared;
 
     /// <summary>The services; each grades.</summary>
     public IReadOnlyList<ServiceUnderTest> Services => _services;
 
     /// <summary>Restarts database and broker, one after the other; empty where there are none.</summary>
-    public IReadOnlyList<Func<Task>> Restarts => _restarts;
+    public IReadOnlyList<Func<Task>> Restarts => _shared is null ? [] : [_shared.RestartPostgresAsync, _shared.RestartRabbitAsync];
 
     public static async Task<KillGround> SqliteAsync()
     {
@@ -30,39 +26,12 @@ internal sealed class KillGround : IAsyncDisposable
     /// <exception cref="ArgumentException">A server is not installed.</exception>
     public static async Task<KillGround> SharedAsync()
     {
-        if (!PostgresServer.IsInstalled || !RabbitServer.IsInstalled)
-        {
-            throw new ArgumentException(PostgresServer.IsInstalled ? RabbitServer.Missing : PostgresServer.Missing);
-        }
-
-        var ground = new KillGround();
-        ground._postgres = await PostgresServer.StartAsync();
-        ground._rabbit = await RabbitServer.StartAsync();
-        ground._connection = await ground._postgres.NewDatabaseAsync();
-        var settings = new Dictionary<string, string>
-        {
-            ["CoatScan__Storage__Engine"] = "PostgreSql",
-            ["CoatScan__Storage__Connection"] = ground._connection,
-            ["CoatScan__Storage__PhotoPath"] = Path.Combine(ground._folder.Path, "photos"),
-            ["CoatScan__Batches__HandOut"] = "RabbitMq",
-            ["CoatScan__Batches__Workers"] = "1",
-            ["CoatScan__Broker__Uri"] = ground._rabbit.Uri.ToString(),
-        };
+        var ground = new KillGround { _shared = await SharedGround.StartAsync() };
         foreach (var name in new[] { "a", "b" })
         {
-            ground._services.Add(await ServiceUnderTest.StartAsync(Path.Combine(ground._folder.Path, name), settings));
+            ground._services.Add(await ground._shared.StartServiceAsync(name));
         }
 
-        ground._restarts.Add(async () =>
-        {
-            await ground._postgres.KillAsync();
-            await ground._postgres.StartAgainAsync();
-        });
-        ground._restarts.Add(async () =>
-        {
-            await ground._rabbit.KillAsync();
-            await ground._rabbit.StartAgainAsync();
-        });
         return ground;
     }
 
@@ -70,9 +39,9 @@ internal sealed class KillGround : IAsyncDisposable
     public async Task<long> CountFindingsAsync()
     {
         const string sql = "SELECT count(*) FROM findings";
-        if (_connection.Length > 0)
+        if (_shared is not null)
         {
-            await using var database = NpgsqlDataSource.Create(_connection);
+            await using var database = NpgsqlDataSource.Create(_shared.Connection);
             await using var count = database.CreateCommand(sql);
             return (long)(await count.ExecuteScalarAsync())!;
         }
@@ -92,14 +61,9 @@ internal sealed class KillGround : IAsyncDisposable
             await service.DisposeAsync();
         }
 
-        if (_rabbit is not null)
+        if (_shared is not null)
         {
-            await _rabbit.DisposeAsync();
-        }
-
-        if (_postgres is not null)
-        {
-            await _postgres.DisposeAsync();
+            await _shared.DisposeAsync();
         }
 
         _folder.Dispose();

@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Globalization;
 
 namespace CoatScan.StressTests;
 
@@ -12,6 +13,10 @@ internal sealed class Latencies
 
     /// <summary>Adds a call.</summary>
     public void Add(TimeSpan time) => _milliseconds.Add(time.TotalMilliseconds);
+
+    /// <summary>All times in seconds, shortest first.</summary>
+    public string AllSeconds =>
+        string.Join(' ', _milliseconds.Order().Select(time => (time / 1000).ToString("0.0", CultureInfo.InvariantCulture)));
 
     /// <summary>The time that a share of all calls stayed within, milliseconds (nearest rank); 0 without calls.</summary>
     public double Percentile(double share)

@@ -1,8 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
-using System.Net;
-using System.Net.Sockets;
 using CoatScan.Client;
+using CoatScan.RealServers;
 using CoatScan.V1;
 using Grpc.Net.Client;
 
@@ -11,6 +10,9 @@ namespace CoatScan.StressTests;
 /// <summary>A service in a process of its own: to be stopped, killed and weighed.</summary>
 internal sealed class ServiceUnderTest : IAsyncDisposable
 {
+    /// <summary>Names another <c>coatscan</c> to start than the one beside this program.</summary>
+    public const string CommandVariable = "COATSCAN_STRESS_COMMAND";
+
     private const int TermSignal = 15;
 
     private static readonly TimeSpan LongestStart = TimeSpan.FromSeconds(120);
@@ -62,8 +64,10 @@ internal sealed class ServiceUnderTest : IAsyncDisposable
     /// <summary>Starts <c>coatscan serve</c> on a data folder and returns when it is ready.</summary>
     /// <param name="folder">The data folder.</param>
     /// <param name="settings">What its environment says beside ours.</param>
-    public static Task<ServiceUnderTest> StartAsync(string folder, IReadOnlyDictionary<string, string>? settings = null) =>
-        StartAsync(folder, settings, Path.Combine(AppContext.BaseDirectory, "coatscan.dll"), "serve");
+    /// <param name="core">The only core that it may use; null for any.</param>
+    public static Task<ServiceUnderTest> StartAsync(
+        string folder, IReadOnlyDictionary<string, string>? settings = null, int? core = null) =>
+        StartAsync(folder, settings, [.. core is null ? (string[])[] : ["taskset", "--cpu-list", $"{core}"], .. Command(), "serve"]);
 
     /// <summary>Starts this program as the service.</summary>
     /// <param name="folder">The data folder.</param>
@@ -71,8 +75,10 @@ internal sealed class ServiceUnderTest : IAsyncDisposable
     public static Task<ServiceUnderTest> StartOwnAsync(string folder, TimeSpan? leakAfter) => StartAsync(
         folder,
         null,
-        typeof(ServiceUnderTest).Assembly.Location,
-        ["host", .. leakAfter is { } after ? (string[])["--leak-after", after.TotalSeconds.ToString(CultureInfo.InvariantCulture)] : []]);
+        [
+            "dotnet", typeof(ServiceUnderTest).Assembly.Location, "host",
+            .. leakAfter is { } after ? (string[])["--leak-after", after.TotalSeconds.ToString(CultureInfo.InvariantCulture)] : [],
+        ]);
 
     /// <summary>Kills it as <c>kill -9</c> does.</summary>
     public async Task KillAsync()
@@ -95,7 +101,7 @@ internal sealed class ServiceUnderTest : IAsyncDisposable
     public async Task RestartAsync()
     {
         _process?.Dispose();
-        var start = new ProcessStartInfo("dotnet", _command) { RedirectStandardOutput = true };
+        var start = new ProcessStartInfo(_command[0], _command[1..]) { RedirectStandardOutput = true };
         foreach (var (name, value) in _settings)
         {
             start.Environment[name] = value;
@@ -144,11 +150,11 @@ internal sealed class ServiceUnderTest : IAsyncDisposable
     }
 
     private static async Task<ServiceUnderTest> StartAsync(
-        string folder, IReadOnlyDictionary<string, string>? settings, string program, params string[] words)
+        string folder, IReadOnlyDictionary<string, string>? settings, string[] command)
     {
-        var (grpcPort, httpPort) = FreePorts();
+        var (grpcPort, httpPort) = (ServerProcess.FreePort(), ServerProcess.FreePort());
         var service = new ServiceUnderTest(
-            [program, .. words, "--data", folder, "--grpc-port", $"{grpcPort}", "--http-port", $"{httpPort}"],
+            [.. command, "--data", folder, "--grpc-port", $"{grpcPort}", "--http-port", $"{httpPort}"],
             settings,
             folder,
             grpcPort,
@@ -165,12 +171,16 @@ internal sealed class ServiceUnderTest : IAsyncDisposable
         }
     }
 
-    private static (int Grpc, int Http) FreePorts()
+    private static string[] Command()
     {
-        using var grpc = new TcpListener(IPAddress.Loopback, 0);
-        using var http = new TcpListener(IPAddress.Loopback, 0);
-        grpc.Start();
-        http.Start();
-        return (((IPEndPoint)grpc.LocalEndpoint).Port, ((IPEndPoint)http.LocalEndpoint).Port);
+        var named = Environment.GetEnvironmentVariable(CommandVariable);
+        if (string.IsNullOrEmpty(named))
+        {
+            return ["dotnet", Path.Combine(AppContext.BaseDirectory, "coatscan.dll")];
+        }
+
+        return File.Exists(named)
+            ? named.EndsWith(".dll", StringComparison.Ordinal) ? ["dotnet", named] : [named]
+            : throw new ArgumentException($"{CommandVariable} names no file: '{named}'.");
     }
 }

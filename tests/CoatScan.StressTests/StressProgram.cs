@@ -13,6 +13,11 @@ internal static class StressProgram
         memory    [--minutes 60] [--warm-up-minutes 5] [--plant-leak]   M1: mixed load; the leak must be found
         kills     [--shared] [--trials 25] [--items 500] [--kills 4] [--seed 1]   kill -9 in the middle of batches: one service on
                   SQLite, or two on PostgreSQL and RabbitMQ, which are killed too
+        workers   [--rounds 5] [--items 100] [--cores 0,1]   one worker process on one core, then two on two, in turn, on PostgreSQL and
+                  RabbitMQ, which run beside them unbound; twice the items for two; photos a second from a tenth to nine tenths of a batch
+        large-batch  [--items 20000]                    small photos on SQLite: memory above idle all along, size of the database
+
+        COATSCAN_STRESS_COMMAND names another coatscan to start than the one built beside this program: a program, or a .dll for dotnet.
         """;
 
     /// <returns>0 the bar is met, 1 it is not, 2 usage.</returns>
@@ -36,6 +41,8 @@ internal static class StressProgram
                 "rolling" => RollingTrial.RunAsync,
                 "memory" => MemoryTrial.RunAsync,
                 "kills" => KillTrial.RunAsync,
+                "workers" => WorkersTrial.RunAsync,
+                "large-batch" => LargeBatchTrial.RunAsync,
                 _ => throw new ArgumentException("No such trial."),
             };
             await trial(options, figures);

@@ -2,12 +2,18 @@ using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Net;
 using System.Net.Sockets;
+using System.Security.Cryptography;
 
 namespace CoatScan.RealServers;
 
 /// <summary>What the test servers have in common: a program in the foreground, free ports, a user that is not root.</summary>
 internal sealed class ServerProcess : IDisposable
 {
+    private const int FirstPort = 10_000;
+    private const int LastPort = 15_999;
+
+    private static readonly ConcurrentDictionary<int, bool> GivenPorts = [];
+
     private readonly Process _process;
     private readonly ConcurrentQueue<string> _output = new();
 
@@ -62,12 +68,21 @@ internal sealed class ServerProcess : IDisposable
 
     public void Dispose() => _process.Dispose();
 
-    /// <summary>A loopback port that nobody listens on.</summary>
+    /// <summary>A loopback port that nobody listens on, another one at every call.</summary>
+    /// <remarks>
+    /// Below the ports that systems give to outgoing connections: a server that was killed finds its own still free when it
+    /// starts again, however many programs connect meanwhile.
+    /// </remarks>
     public static int FreePort()
     {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
+        while (true)
+        {
+            var port = RandomNumberGenerator.GetInt32(FirstPort, LastPort + 1);
+            if (!GivenPorts.ContainsKey(port) && IsFree(port) && GivenPorts.TryAdd(port, true))
+            {
+                return port;
+            }
+        }
     }
 
     /// <summary>Waits until something holds; fails with what the server wrote when it ends before.</summary>
@@ -81,6 +96,20 @@ internal sealed class ServerProcess : IDisposable
             }
 
             await Task.Delay(50);
+        }
+    }
+
+    private static bool IsFree(int port)
+    {
+        using var listener = new TcpListener(IPAddress.Loopback, port);
+        try
+        {
+            listener.Start();
+            return true;
+        }
+        catch (SocketException)
+        {
+            return false;
         }
     }
 }

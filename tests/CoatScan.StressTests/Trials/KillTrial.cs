@@ -81,6 +81,7 @@ internal static class KillTrial
         }
 
         figures.Say("kills", $"{killed} in {trials} trials of {items} items");
+        figures.Say("going on after each kill", $"{resumes.AllSeconds} s");
         figures.Say("going on after a kill, p50", $"{resumes.Percentile(0.5) / 1000:0.0} s");
         figures.AtMost("going on after a kill, longest", resumes.Percentile(1) / 1000, LongestResumeSeconds, "s");
         if (ground.Restarts.Count == 0)
@@ -91,6 +92,7 @@ internal static class KillTrial
         }
         else
         {
+            figures.Say("going on after each restart of database and broker", $"{restarts.AllSeconds} s");
             figures.AtMost("going on after database or broker is back, longest", restarts.Percentile(1) / 1000, LongestResumeSeconds, "s");
         }
 
