@@ -32,6 +32,18 @@ internal sealed class SheetWriter
     /// <summary>Names of files without their ends that no photo may take.</summary>
     public static IReadOnlyList<string> OwnNames { get; } = [IndexName, GuideName, VehicleName];
 
+    /// <summary>What an overview takes of a finding; the rest need not stay in memory until the last photo is done.</summary>
+    public static Finding ForOverview(Finding finding) => finding with
+    {
+        Photos = [.. finding.Photos.Select(photo => photo with { Spots = [], Outlines = [] })],
+        Measurements = [],
+        Evidence = [],
+        Causes = [],
+        Parties = [],
+        NextTests = [],
+        LookAlikes = [],
+    };
+
     /// <summary>Writes the sheets of one outcome.</summary>
     /// <param name="outcome">The outcome.</param>
     /// <param name="stem">Name of its files without their ends.</param>
@@ -100,14 +112,7 @@ internal sealed class SheetWriter
     private void Note(OverviewEntry entry)
     {
         _rows.Add(FindingTable.Row(entry));
-
-        // The index takes little of a finding; the rest need not stay in memory until the last photo is done.
-        _entries.Add(entry with
-        {
-            Finding = entry.Finding is { } finding
-                ? finding with { Measurements = [], Evidence = [], Causes = [], Parties = [], NextTests = [], LookAlikes = [] }
-                : null,
-        });
+        _entries.Add(entry with { Finding = entry.Finding is { } finding ? ForOverview(finding) : null });
     }
 
     private Task<string> SaveAsync(string name, Sheet sheet, Finding? finding, CancellationToken cancellationToken) =>

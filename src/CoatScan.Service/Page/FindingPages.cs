@@ -97,7 +97,7 @@ internal sealed class FindingPages(
         }
 
         CheckCount(http, names.Count, least: 0);
-        facts = FactsChange.With(facts, form);
+        facts = FactsChange.With(facts, form, PageWriter.ContextOf(http).Words);
         facts = FactsChange.Without(facts, [.. form.All("remove")]);
         foreach (var said in form.All("answer").Where(id => id.Length > 0))
         {
@@ -197,7 +197,7 @@ internal sealed class FindingPages(
             context.Words.RefusedPhotos,
             new()
             {
-                [nameof(Views.RefusedView.Refused)] = form.Refused.Select(one => (one.FileName, context.Words.Refusal(one.Refusal.Reason) ?? one.Refusal.Message)).ToList(),
+                [nameof(Views.RefusedView.Refused)] = form.Refused.Select(one => (one.FileName, RefusalText.Of(one.Refusal, context).Text)).ToList(),
                 [nameof(Views.RefusedView.Names)] = names,
                 [nameof(Views.RefusedView.Facts)] = facts,
             },

@@ -49,15 +49,16 @@ internal sealed class PageGuard(ErrorInterceptor errors, PageWriter writer)
 
     private Task TellAsync(HttpContext http, Exception error)
     {
-        var words = PageWriter.ContextOf(http).Words;
+        var context = PageWriter.ContextOf(http);
         var status = errors.StatusOf(error, http.RequestAborted);
         var code = HttpStatus.Of((Code)status.Code);
-        return error switch
+        if (error is not CoatScanException refusal)
         {
-            CoatScanException refusal => RefuseAsync(
-                http, code, words.Refusal(refusal.Reason) ?? refusal.Message, refusal.Message, refusal.Field ?? ""),
-            _ => RefuseAsync(http, code, words.Fill(words.ServerFault, TraceOf(status))),
-        };
+            return RefuseAsync(http, code, context.Words.Fill(context.Words.ServerFault, TraceOf(status)));
+        }
+
+        var (text, detail, field) = RefusalText.Of(refusal, context);
+        return RefuseAsync(http, code, text, detail, field);
     }
 
     private Task RefuseAsync(HttpContext http, int status, string text, string detail = "", string field = "")

@@ -180,7 +180,7 @@ public sealed class FindingTextTests
     [InlineData(0.996, "over 99 %")]
     [InlineData(1, "100 %")]
     public void Percent_never_rounds_to_certainty(double probability, string expected) =>
-        Assert.Equal(expected, Share.Percent(probability));
+        Assert.Equal(expected, Findings.ShareText.Percent(probability));
 
     [Theory]
     [InlineData(0, 0, 30, 30, "upper left")]
@@ -252,6 +252,7 @@ public sealed class FindingTextTests
         [
             "WHAT", "BESIDE", "MISSING", "NOT YET", "LIMITS", "SEEN", "FOR", "AGAINST", "RATED", "MEASURED", "FILM", "BUDGET", "PHOTO", "AGAIN", "WHO", "CAUSE",
             "WHEN", "ASK", "FIRST", "THEN", "HAND ON", "NEVER", "LATER", "TEST", "OPEN", "CLASH", "SAFETY",
+            "AIR", "THINNER", "FLASH", "RETARDER", "COAT", "RECOAT", "POT", "MIND", "SHEET", "LOOK", "NOT", "DO", "PREVENT", "SOURCE",
         ];
         string[] timings = ["GRADUAL", "EVENT", "EVENT_OR_ACCUMULATED", "WORKMANSHIP", "AGEING_OR_WORKMANSHIP"];
         string[] places = ["center", "upper middle", "lower middle", "left side", "right side", "upper left", "upper right", "lower left", "lower right", "most of the photo"];

@@ -65,7 +65,7 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
         await Assertions.Expect(Shown(window)).ToHaveCountAsync(4);
         await window.Page.Locator("#q").FillAsync("CAR-02");
         await Assertions.Expect(Shown(window)).ToHaveCountAsync(1);
-        await Assertions.Expect(window.Page.Locator(".lane caption")).ToHaveTextAsync("1 vehicles");
+        await Assertions.Expect(window.Page.Locator(".lane caption")).ToHaveTextAsync("1 vehicle");
         await window.Page.Locator("#q").FillAsync("nobody");
         await Assertions.Expect(window.Page.Locator("#none")).ToBeVisibleAsync();
         await window.CheckAsync("nothing fits");
@@ -107,7 +107,7 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
         await window.Page.GotoAsync("/lanes");
 
         await DropAsync(window, asVehicles ? Directory.GetDirectories(folder) : [folder]);
-        await Assertions.Expect(window.Page.Locator(".busy")).ToHaveTextAsync("2 vehicles with 3 photos are ready to send.");
+        await Assertions.Expect(window.Page.Locator(".busy")).ToHaveTextAsync("Ready to send: 2 vehicles, 3 photos.");
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Upload and grade" }).ClickAsync();
         await DoneAsync(window);
 
