@@ -74,7 +74,7 @@ internal sealed class BatchSheets(BatchOutFolder folder, SheetChoice choice, Bat
 
     private async Task<string> PanelAsync(FindingSubject subject, CancellationToken cancellationToken)
     {
-        var stem = choice.Kinds.Any(kind => kind != SheetKind.Vehicle) ? _stems.Take(subject.Name, "panel") : "";
+        var stem = choice.Kinds.Any(kind => kind != SheetKind.Vehicle) ? _stems.Take(Path.ChangeExtension(subject.Name, null), "panel") : "";
         var href = "";
         if (choice.Kinds.Contains(SheetKind.Finding))
         {

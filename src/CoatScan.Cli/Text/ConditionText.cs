@@ -46,7 +46,7 @@ internal static class ConditionText
         page.Entries("NOT", condition.LookAlikes.Select(one => $"{Phrase.Capital(words.Say(names.GetValueOrDefault(one.Condition) ?? Phrase.OfId(one.Condition)))}: {words.Bare(one.Tell)}."));
         page.Entries("TEST", condition.Tests.Select(words.Sentence));
         page.Entries("CAUSE", condition.Causes.Select(one => Cause(one, words)));
-        page.Entry("WHEN", condition.Timing.Length > 0 ? words.Sentence($"It {condition.Timing}") : "");
+        page.Entry("WHEN", words.Sentence(condition.Timing));
         page.Entry("", condition.SignsOfAge is "" or "none" ? "" : words.Fill("It was there before if you see: {0}.", words.Bare(condition.SignsOfAge)));
         page.Entries("DO", condition.Steps.Select((one, i) => Step(one, i + 1, words)));
         page.Entries("NEVER", condition.MustNot.Select(one => RemedyText.Say(one.Why, one.Scope, [words.Operation(one.Operation)], words)));

@@ -120,9 +120,6 @@ public static class HtmlWriter
                 WriteAll(to, frame.Blocks);
                 to.Close("section");
                 break;
-            case NewPage:
-                to.Void("hr", ("class", "page"));
-                break;
             default:
                 throw new ArgumentOutOfRangeException(nameof(block), block, null);
         }

@@ -97,7 +97,7 @@ public static class Overview
         }
 
         string file = Headline.Name(new(ShortName(entry.Name), finding, []), words);
-        string name = finding.Panel.Length > 0 ? $"{finding.Panel} ({file})" : file;
+        string name = finding.Panel.Length == 0 ? file : finding.Panel == file ? file : $"{finding.Panel} ({file})";
         List<Text> row =
         [
             first,

@@ -15,31 +15,30 @@ internal sealed partial class TypedNumbers(PageWords words)
     private readonly bool _hasDecimalComma = words.Format.DecimalMark == ",";
 
     /// <summary>One number, with a decimal point or comma; null for an empty field.</summary>
-    public double? One(string text, string field) => text.Length == 0 ? null : Number(text, text, field);
+    public double? One(string text, string field) => text.Length == 0 ? null : Number(text, field);
 
     /// <summary>Readings, separated by semicolons or spaces; a comma separates where it can be nothing else.</summary>
     public IReadOnlyList<double> Several(string text, string field)
     {
         const StringSplitOptions clean = StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries;
-        if (text.Contains(';', StringComparison.Ordinal))
-        {
-            return [.. text.Split(';', clean).Select(one => Reading(one, isCommaDecimal: true, text, field))];
-        }
+        var hasSemicolons = text.Contains(';', StringComparison.Ordinal);
+        string[] parts = hasSemicolons ? text.Split(';', clean) : text.Split((char[]?)null, clean);
 
         // A comma with a space behind it separates in every language.
-        var words = text.Split((char[]?)null, clean);
-        var areCommasBetween = words.Any(one => one.EndsWith(','));
-        var isCommaDecimal = _hasDecimalComma && words.Length > 1 && !areCommasBetween;
-        string[] pieces = [.. words.SelectMany(one => Pieces(one.EndsWith(',') ? one[..^1] : one)).Where(one => one.Length > 0)];
+        var areCommasBetween = !hasSemicolons && parts.Any(one => one.EndsWith(','));
+        var isCommaDecimal = hasSemicolons || (_hasDecimalComma && parts.Length > 1 && !areCommasBetween);
+        string[] pieces = hasSemicolons
+            ? parts
+            : [.. parts.SelectMany(one => Pieces(one.EndsWith(',') ? one[..^1] : one)).Where(one => one.Length > 0)];
         return pieces.Length == 0
             ? throw Refused(text, field, isAmbiguous: false)
-            : [.. pieces.Select(one => Reading(one, isCommaDecimal, text, field))];
+            : [.. pieces.Select(one => Reading(one, isCommaDecimal, field))];
     }
 
     // Where a point is the decimal mark, 118,125,110 is a list: no reading has so few digits that its pieces could be one number.
     private string[] Pieces(string word) => !_hasDecimalComma && List().IsMatch(word) ? word.Split(',') : [word];
 
-    private double Reading(string piece, bool isCommaDecimal, string text, string field)
+    private double Reading(string piece, bool isCommaDecimal, string field)
     {
         // One digit behind a comma is a tenth for whoever writes decimals so; for whoever does not, it may be a reading.
         var isClear = isCommaDecimal || (_hasDecimalComma && Tenth().IsMatch(piece));
@@ -48,13 +47,13 @@ internal sealed partial class TypedNumbers(PageWords words)
             || (_hasDecimalComma ? PointThousands() : CommaThousands()).IsMatch(piece);
         return isTwofold && Digits().IsMatch(piece)
             ? throw Refused(piece, field, isAmbiguous: true)
-            : Number(piece, text, field);
+            : Number(piece, field);
     }
 
-    private double Number(string piece, string text, string field) =>
+    private double Number(string piece, string field) =>
         double.TryParse(piece.Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value)
             ? value
-            : throw Refused(piece.Length > 0 ? piece : text, field, isAmbiguous: false);
+            : throw Refused(piece, field, isAmbiguous: false);
 
     private CoatScanException Refused(string text, string field, bool isAmbiguous) => new(
         ErrorReason.FieldInvalid,

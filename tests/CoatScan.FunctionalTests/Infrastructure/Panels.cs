@@ -22,6 +22,9 @@ internal static class Panels
     /// <summary>Another photo in which nothing is wrong.</summary>
     public static byte[] SoundFromElsewhere => SecondSoundPhoto.Value;
 
+    /// <summary>A demo photo, as it comes with the source.</summary>
+    public static byte[] Demo(string name) => File.ReadAllBytes(Page.Window.Photo(name));
+
     /// <summary>A photo of something that is no panel.</summary>
     public static byte[] OtherScene(ulong seed) => Render("not_a_panel", seed);
 
