@@ -57,7 +57,7 @@ internal sealed class BatchSheets(BatchOutFolder folder, SheetChoice choice, Bat
             var finding = FindingFromWire.Of(await report.FindingAsync(panel.Finding, cancellationToken));
             var subject = new FindingSubject(name, finding, await PhotoPictures.OfAsync(report.PhotosOf(panel.Item), cancellationToken));
             var href = await PanelAsync(subject, cancellationToken);
-            entries.Add(new(name, SheetWriter.ForOverview(finding), Href: href));
+            entries.Add(new OverviewEntry(name, finding, Href: href).Small());
             subjects.Add(subject);
             _newest = finding.CreateTime > _newest ? finding.CreateTime : _newest;
         }

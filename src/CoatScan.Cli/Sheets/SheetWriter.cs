@@ -32,18 +32,6 @@ internal sealed class SheetWriter
     /// <summary>Names of files without their ends that no photo may take.</summary>
     public static IReadOnlyList<string> OwnNames { get; } = [IndexName, GuideName, VehicleName];
 
-    /// <summary>What an overview takes of a finding; the rest need not stay in memory until the last photo is done.</summary>
-    public static Finding ForOverview(Finding finding) => finding with
-    {
-        Photos = [.. finding.Photos.Select(photo => photo with { Spots = [], Outlines = [] })],
-        Measurements = [],
-        Evidence = [],
-        Causes = [],
-        Parties = [],
-        NextTests = [],
-        LookAlikes = [],
-    };
-
     /// <summary>Writes the sheets of one outcome.</summary>
     /// <param name="outcome">The outcome.</param>
     /// <param name="stem">Name of its files without their ends.</param>
@@ -112,7 +100,7 @@ internal sealed class SheetWriter
     private void Note(OverviewEntry entry)
     {
         _rows.Add(FindingTable.Row(entry));
-        _entries.Add(entry with { Finding = entry.Finding is { } finding ? ForOverview(finding) : null });
+        _entries.Add(entry.Small());
     }
 
     private Task<string> SaveAsync(string name, Sheet sheet, Finding? finding, CancellationToken cancellationToken) =>

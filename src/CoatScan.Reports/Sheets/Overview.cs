@@ -28,7 +28,7 @@ public static class Overview
         ArgumentNullException.ThrowIfNull(words);
         ArgumentNullException.ThrowIfNull(others);
         List<(OverviewEntry Entry, Text First)> rows = [.. vehicles.SelectMany(vehicle => vehicle.Panels.Select((panel, at) =>
-            (Said(panel, words), at == 0 ? new Text(vehicle.Name, Strong: true, vehicle.Href) : new Text(""))))];
+            (Said(panel, words), at == 0 ? new Text(vehicle.Name, Strong: true, vehicle.Href) : new Text(vehicle.Name))))];
         return Page(words.VehiclesTitle, [.. Written(rows, (words.Vehicle, 1.6), words.VehiclesCaption, words)], words, others);
     }
 

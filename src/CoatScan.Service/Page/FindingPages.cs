@@ -156,7 +156,8 @@ internal sealed class FindingPages(
     /// <summary>The part of a finding's name that stands in addresses.</summary>
     public static string IdOf(Finding finding) => finding.Name[(finding.Name.IndexOf('/', StringComparison.Ordinal) + 1)..];
 
-    private static string NameOf(Finding finding) => finding.Photos.Count > 0
+    /// <summary>A finding by the names of its photos.</summary>
+    public static string NameOf(Finding finding) => finding.Photos.Count > 0
         ? string.Join(", ", finding.Photos.Select(photo => photo.DisplayName.Length > 0 ? photo.DisplayName : photo.Sha256[..8]))
         : finding.Name;
 

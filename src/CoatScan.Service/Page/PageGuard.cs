@@ -74,9 +74,16 @@ internal sealed class PageGuard(ErrorInterceptor errors, PageWriter writer)
                 [nameof(Views.ErrorView.Text)] = text,
                 [nameof(Views.ErrorView.Detail)] = detail == text ? "" : detail,
                 [nameof(Views.ErrorView.Field)] = field,
+                [nameof(Views.ErrorView.Back)] = HttpMethods.IsPost(http.Request.Method) ? Sender(http.Request) : "",
             },
             status);
     }
+
+    // The page of ours that a form stands on, as the browser says; what was typed there is still there.
+    private static string Sender(HttpRequest request) =>
+        Uri.TryCreate(request.Headers.Referer.ToString(), UriKind.Absolute, out var from) && from.Authority == request.Host.Value
+            ? from.PathAndQuery
+            : "";
 
     // Browsers say where a form comes from; a form of another site acts with the reader's rights and without his knowledge.
     private static bool IsForeign(HttpRequest request)

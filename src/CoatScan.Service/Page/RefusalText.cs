@@ -5,6 +5,8 @@ namespace CoatScan.Service.Page;
 /// <summary>A refusal in the reader's language, with its field as the form calls it.</summary>
 internal static class RefusalText
 {
+    private const string Facts = "facts.";
+
     /// <summary>What to tell.</summary>
     /// <param name="refusal">The refusal.</param>
     /// <param name="context">The language.</param>
@@ -12,7 +14,8 @@ internal static class RefusalText
     /// name where no form has it.</returns>
     public static (string Text, string Detail, string Field) Of(CoatScanException refusal, PageContext context)
     {
-        var field = refusal.Field ?? "";
+        // The form has no facts: what it says of a panel is all there is.
+        var field = refusal.Field is { } full && full.StartsWith(Facts, StringComparison.Ordinal) ? full[Facts.Length..] : refusal.Field ?? "";
         var label = Label(field, context);
         if (label.Length > 0 && refusal.Message.StartsWith(field + " ", StringComparison.Ordinal))
         {

@@ -57,8 +57,8 @@ public sealed class BatchCommandTests : IDisposable
     // Invented panels of one car, as they come with the source, and a second car with a photo that is none.
     [Theory]
     [InlineData("en", "2 vehicles, worst first; 4 of 4 panels graded", 5)]
-    [InlineData("de", "2 Fahrzeuge, das schlechteste zuerst; 4 von 4 Teilen beurteilt", 5)]
-    [InlineData("es", "2 vehículos, el peor primero; 4 de 4 piezas evaluadas", 5)]
+    [InlineData("de", "2 Fahrzeuge, das schlechteste zuerst; 4 von 4 Teilen bewertet", 5)]
+    [InlineData("es", "2 vehículos, el peor primero; 4 de 4 piezas valoradas", 5)]
     public async Task Batch_writes_a_sheet_a_vehicle_and_one_summary_in_the_language_asked_for(string language, string counts, int mostPages)
     {
         _folder.Write("lots/AB 123/hood/a.jpg", Panels.Demo("rings-after-rain"));

@@ -48,6 +48,15 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
         await Assertions.Expect(Shown(window)).ToHaveCountAsync(1);
         var table = await shared.Server.Http.GetStringAsync(new Uri(window.Page.Url).AbsolutePath + "/findings.csv", Token);
         Assert.Equal(1 + 8, table.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Length);
+
+        // The same on one sheet, in the same order.
+        await window.Page.GetByLabel("Show").SelectOptionAsync("all");
+        var order = await OrderAsync(window);
+        await window.Page.GetByRole(AriaRole.Link, new() { Name = "Summary of all vehicles, page to print" }).ClickAsync();
+        await Assertions.Expect(window.Page.Locator("tbody tr")).ToHaveCountAsync(8);
+        var names = await window.Page.Locator("tbody td:first-child, tbody th:first-child").AllInnerTextsAsync();
+        Assert.Equal(order, names.Distinct());
+        await window.CheckAsync("summary");
     }
 
     [Fact]

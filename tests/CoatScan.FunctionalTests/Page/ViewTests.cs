@@ -221,10 +221,12 @@ public sealed partial class ViewTests(Browser browser, SharedServer shared)
     public async Task Field_that_cannot_be_read_is_named_in_the_language_of_the_reader(
         string language, string field, string typed, string sentence, string label)
     {
-        using var request = new HttpRequestMessage(HttpMethod.Post, await FindingAsync())
+        var finding = await FindingAsync();
+        using var request = new HttpRequestMessage(HttpMethod.Post, finding)
         {
             Content = new FormUrlEncodedContent([new(field, typed)]),
         };
+        request.Headers.Referrer = new Uri(Http.BaseAddress!, finding + "?skip=wash");
         request.Headers.TryAddWithoutValidation("Accept-Language", language);
 
         using var answer = await Http.SendAsync(request, Token);
@@ -234,6 +236,7 @@ public sealed partial class ViewTests(Browser browser, SharedServer shared)
         Assert.Contains(sentence, text, StringComparison.Ordinal);
         Assert.Contains(label, text, StringComparison.Ordinal);
         Assert.DoesNotContain("readings.", text, StringComparison.Ordinal);
+        Assert.Contains($"href=\"{finding}?skip=wash\"", text, StringComparison.Ordinal);
         Assert.DoesNotContain("<p lang=\"en\">", text, StringComparison.Ordinal);
     }
 

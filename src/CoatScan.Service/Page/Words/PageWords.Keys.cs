@@ -80,6 +80,8 @@ public sealed partial class PageWords
     internal string PaperNote => Get();
     internal string PaperJob => Get();
     internal string PaperVehicle => Get();
+    internal string PaperSummary => Get();
+    internal string NothingSeen => Get();
     internal string PaperHtml => Get();
     internal string PaperPdf => Get();
     internal string PaperJson => Get();
