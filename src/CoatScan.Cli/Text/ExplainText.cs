@@ -103,7 +103,7 @@ internal static class ExplainText
     {
         "base" => words.Fill("how often it is met"),
         _ when id.StartsWith("cap.", StringComparison.Ordinal) => words.Fill("limit of a group"),
-        _ when finding.Evidence.FirstOrDefault(one => one.Id == id) is { SaidBy.Count: > 0 } item => words.List([.. item.SaidBy]),
+        _ when finding.Evidence.FirstOrDefault(one => one.Id == id) is { SaidBy.Count: > 0 } item => words.SayList(item.SaidBy),
         _ => "",
     };
 

@@ -182,8 +182,8 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
     private string Name(string condition) => knowledge.ById[condition].Name;
 
     private string Lead(IReadOnlyList<Scored> ranked) =>
-        $"{Name(ranked[0].Id)} leads with {ShareText.Percent(ranked[0].Share)}; "
-        + $"next is {Name(ranked[1].Id)} with {ShareText.Percent(ranked[1].Share)}.";
+        $"In front: {Name(ranked[0].Id)} with {ShareText.Percent(ranked[0].Share)}; "
+        + $"next: {Name(ranked[1].Id)} with {ShareText.Percent(ranked[1].Share)}.";
 
     private IEnumerable<string> LeadDoubts(IReadOnlyList<Scored> ranked)
     {
@@ -194,16 +194,16 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
         string share = ShareText.Percent(ranked[0].Share);
 
         // "60 %, but 60 % is needed" would read as a mistake.
-        string leads = $"{Name(ranked[0].Id)} leads with {(small && share == least ? "just under " : "")}{share}";
-        string next = $"{Name(ranked[1].Id)} is close with {ShareText.Percent(ranked[1].Share)}";
+        string leads = $"In front: {Name(ranked[0].Id)} with {(small && share == least ? "just under " : "")}{share}";
+        string next = $"close behind: {Name(ranked[1].Id)} with {ShareText.Percent(ranked[1].Share)}";
         string need = $"{least} is needed";
         if (small || close)
         {
             yield return (small, close) switch
             {
-                (true, true) => $"{leads}, but {need}, and {next}.",
+                (true, true) => $"{leads}, but {need}; {next}.",
                 (true, false) => $"{leads}, but {need}.",
-                _ => $"{leads}, but {next}.",
+                _ => $"{leads}; {next}.",
             };
         }
     }

@@ -207,6 +207,24 @@ public sealed partial class ViewTests(Browser browser, SharedServer shared)
         static IEnumerable<string> Blanks(string text) => Regex.Matches(text, "\\{\\d\\}").Select(blank => blank.Value).Order();
     }
 
+    // The policy of the page forbids it too; nothing is even asked for.
+    [Fact]
+    public async Task No_view_loads_anything_from_elsewhere()
+    {
+        var finding = await FindingAsync();
+        await using var window = await browser.OpenAsync(Http.BaseAddress!);
+        var asked = new List<string>();
+        window.Page.Request += (_, request) => asked.Add(request.Url);
+        foreach (var view in new[] { "/", finding, finding + "/sheet", finding + "/note", finding + "/job-card", "/lanes", "/claims?reference=views", "/claims/sheet?reference=views", "/guide", "/findings/none" })
+        {
+            await window.Page.GotoAsync(view);
+        }
+
+        Assert.True(asked.Count > 12, $"{asked.Count} requests");
+        Assert.All(asked, url => Assert.True(
+            url.StartsWith("data:", StringComparison.Ordinal) || new Uri(url).Authority == Http.BaseAddress!.Authority, url));
+    }
+
     [Theory]
     [InlineData("en", "film", "118,5 120,2", "“118,5” can be read in more than one way", "Film thickness readings, µm")]
     [InlineData("de", "film", "118,125", "„118,125“ lässt sich auf mehr als eine Weise lesen", "Schichtdicken, µm")]
