@@ -27,6 +27,9 @@ public sealed record PhotoReport
     /// <summary>The largest of the spots that were counted, to be drawn on the photo; the count itself is a measurement.</summary>
     public IReadOnlyList<SpotMark> Spots { get; init; } = [];
 
+    /// <summary>Counted spots that are not among <see cref="Spots"/> because there are too many, smaller than those.</summary>
+    public int SpotsLeftOut { get; init; }
+
     /// <summary>Lines that show what was measured by: the scale card, reflected edges.</summary>
     public IReadOnlyList<PhotoOutline> Outlines { get; init; } = [];
 

@@ -23,8 +23,8 @@ public sealed class PanelInspector(
     private const string FactsField = "facts";
     private const string FormPrefix = "form.";
 
-    // More than these nobody tells apart on a photo, and each is stored with the finding.
-    private const int MostSpotsDrawn = 120;
+    // More than these nobody tells apart on a photo, and each is stored and sent with the finding.
+    private const int MostSpotsDrawn = 500;
 
     /// <summary>Judges one panel from its photos and what is known about it.</summary>
     /// <param name="photos">Photos of the same panel, at least one.</param>
@@ -135,6 +135,7 @@ public sealed class PanelInspector(
         {
             DisplayName = photo.DisplayName,
             Spots = [.. measurements.Spots.Take(MostSpotsDrawn).Select(spot => Drawn(spot, normalized.Planes.OriginalPxPerPx))],
+            SpotsLeftOut = Math.Max(0, measurements.Spots.Count - MostSpotsDrawn),
             Outlines = [.. Outlines(normalized, measurements)],
             Issues = tooSmall is null ? normalized.Report.Issues : [.. normalized.Report.Issues, tooSmall],
         };

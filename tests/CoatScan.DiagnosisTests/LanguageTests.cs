@@ -9,7 +9,7 @@ public sealed class LanguageTests
 {
     // Files of models/knowledge/texts whose texts stand in the knowledge base word for word.
     private static readonly string[] OfKnowledge =
-        ["conditions", "look-alikes", "causes", "remedies", "care", "cautions", "claim", "signs", "tests"];
+        ["conditions", "cards", "look-alikes", "causes", "remedies", "care", "cautions", "claim", "signs", "tests"];
 
     private static readonly (string Path, string Text)[] Knowledge =
     [
@@ -29,6 +29,7 @@ public sealed class LanguageTests
         .. SaidTexts.Of(Known.Base.Waits, "waits"),
         .. SaidTexts.Of(Known.Base.Claim, "claim"),
         .. SaidTexts.Of(Known.Base.HandOvers, "handovers"),
+        .. SaidTexts.Of(Known.Base.SprayDay, "spray-day"),
     ];
 
     public static TheoryData<string> Languages => [.. SheetWords.All.Select(words => words.Language).Where(language => language != "en")];
@@ -73,6 +74,27 @@ public sealed class LanguageTests
     public void Say_knows_every_text_of_what_lies_over_the_paint(string language) => AssertSaid(
         Known.Base.Finishes.SelectMany(rule => SaidTexts.Of(Known.Diagnose(rule.Evidence, "form.domes", "relief.raised"), rule.Evidence)),
         TradeWords.Of(language));
+
+    // Every limit met, missed by little and missed by much, for every finish.
+    [Theory]
+    [MemberData(nameof(Languages))]
+    public void Say_knows_every_text_of_a_spray_day(string language)
+    {
+        var planner = new SprayDayPlanner(Known.Base);
+        AssertSaid(
+            from finish in Enum.GetValues<SprayFinish>()
+            from air in new[] { 5.0, 12.5, 24.0, 38.0 }
+            from humidity in new[] { 30.0, 72.5, 80.0, 96.0 }
+            from panel in new double?[] { null, 4.0, 17.5, 27.0, 45.0 }
+            let plan = planner.Plan(new SprayQuestion(
+                finish, SprayJob.OnePanel, new SprayAir("", air, humidity, panel), [new SprayAir("14:00", air, humidity, panel)]))
+            from text in SaidTexts.Of(plan.Gates.Select(gate => gate.Text), "gates")
+                .Concat(SaidTexts.Of(plan.Hours.Select(hour => hour.Text), "hours"))
+                .Concat(SaidTexts.Of(plan.Notes, "notes"))
+                .Concat(SaidTexts.Of(new[] { plan.Recoat, plan.Pot, plan.ProductSheet }, "plan"))
+            select text,
+            TradeWords.Of(language));
+    }
 
     [Fact]
     public void Texts_hold_nothing_that_the_knowledge_base_no_longer_says()

@@ -11,7 +11,7 @@ public class VerdictTests
     public static TheoryData<string> CheckedCases => [.. Checked];
 
     /// <summary>
-    /// Conclusive means that no test still worth asking could change what is decided. The gain is worked out here from whole
+    /// Conclusive means that no test still worth doing could change what is decided. The gain is worked out here from whole
     /// diagnoses with each outcome added, not from the product's own tables of outcomes.
     /// </summary>
     [Theory]

@@ -1,12 +1,37 @@
+using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using CoatScan.Findings;
 using CsCheck;
 
 namespace CoatScan.ReportsTests;
 
-public sealed class HtmlTests
+public sealed partial class HtmlTests
 {
     private static readonly XNamespace Svg = "http://www.w3.org/2000/svg";
+
+    // A sheet is read where no network is, and tells nobody that it is read.
+    [Theory]
+    [InlineData("en")]
+    [InlineData("de")]
+    [InlineData("es")]
+    public void No_sheet_loads_anything_from_elsewhere(string language)
+    {
+        var words = SheetWords.Of(language);
+        var subject = Samples.FullSubject();
+        Sheet[] sheets =
+        [
+            FindingSheet.Of(subject, words, "photo-guide.html"), CustomerNote.Of(subject, words), JobCard.Of(subject, words), PhotoGuide.Of(words),
+            VehicleSheet.Of("AB 1", [subject], [], words), Overview.Of([new OverviewEntry("a.jpg", subject.Finding)], words, []),
+            Overview.OfVehicles([new OverviewVehicle("AB 1", "vehicles/AB%201.html", [new OverviewEntry("a.jpg", subject.Finding)])], words, []),
+        ];
+        foreach (var sheet in sheets)
+        {
+            var html = HtmlWriter.Write(sheet, Paper.A4);
+            Assert.Empty(Elsewhere().Matches(html).Select(one => one.Value));
+            Assert.DoesNotContain("<script", html, StringComparison.OrdinalIgnoreCase);
+            Assert.DoesNotContain("<link", html, StringComparison.OrdinalIgnoreCase);
+        }
+    }
 
     [Fact]
     public void Write_full_finding_shows_every_part()
@@ -195,4 +220,8 @@ public sealed class HtmlTests
 
     private static string TextOf(XDocument page) => string.Join("\n", page.Descendants("body").Single().DescendantNodes().OfType<XText>().Select(one => one.Value))
         .Replace('\u00A0', ' ');
+
+    // Names of vocabularies (xmlns) are addresses too, but nothing is loaded from them.
+    [GeneratedRegex("(?:\\b(?:src|href|srcset|action|poster|data|cite)\\s*=\\s*[\"']?|url\\(\\s*[\"']?|@import\\s+[\"']?)\\s*(?:[a-z]+:)?//[^\\s\"']*", RegexOptions.IgnoreCase)]
+    private static partial Regex Elsewhere();
 }

@@ -84,8 +84,6 @@ public sealed class SheetTests
         Assert.Equal(["Vehicle AB 123", "Roof: Blistering", "Hood: No paint fault found"], sheet.Blocks.OfType<Heading>().Where(one => one.Level == 1).Select(one => one.Text));
         Assert.Equal(["", "panel-1", "panel-2"], sheet.Blocks.OfType<Heading>().Where(one => one.Level == 1).Select(one => one.Anchor));
         Assert.Equal("#panel-1", table.Rows[0][1].Href);
-        // The overview stands alone; the panels follow one another, to be as few pages as they need.
-        Assert.Single(sheet.Blocks.OfType<NewPage>());
     }
 
     [Fact]
@@ -149,6 +147,55 @@ public sealed class SheetTests
         Assert.Equal([1, 2, 2], dashed.Select(one => one.Layer));
         Assert.Equal([true, false, false], dashed.Select(one => one.IsClosed));
         Assert.Equal((395, 210), dashed[1].Points[^1]);
+    }
+
+    [Theory]
+    [InlineData(0, "Counted spots, circled: 2.")]
+    [InlineData(7, "Counted spots: 9; the 2 largest are circled.")]
+    public void Figure_of_a_finding_that_speaks_of_spots_circles_them_as_a_layer_of_its_own(int leftOut, string caption)
+    {
+        var photo = Samples.Full().Photos[0] with
+        {
+            Spots = [new SpotMark(100, 60, 20), new SpotMark(300, 200, 4)],
+            SpotsLeftOut = leftOut,
+        };
+        var full = Samples.Full();
+        var finding = full with
+        {
+            Photos = [photo],
+            Measurements = [.. full.Measurements.Where(one => one.Metric != "spot_count"), Measurement.Of("spot_count", 2 + leftOut, "1", 0)],
+        };
+
+        var figure = Assert.Single(new FindingParts(new FindingSubject("door.jpg", finding, [Samples.Photo]), Words, "").Figures);
+
+        Assert.Contains(caption, figure.Caption, StringComparison.Ordinal);
+        int layer = figure.Drawing.Layers.ToList().IndexOf("counted spots");
+        Assert.True(layer >= 0);
+        var rounds = figure.Drawing.Shapes.OfType<Circles>().ToList();
+        Assert.Equal(2, rounds.Count);
+        Assert.All(rounds, one => Assert.Equal(layer, one.Layer));
+        Assert.All(rounds, one => Assert.Equal([(100, 60), (300, 200)], one.Centers.Select(center => (center.X, center.Y))));
+        Assert.All(rounds[0].Centers.Zip(photo.Spots), pair => Assert.True(pair.First.Radius > pair.Second.DiameterPx / 2));
+    }
+
+    // A page of many photos stays light: circles are one path each for the dark and the light line.
+    [Fact]
+    public void Figure_of_500_spots_weighs_under_60_kilobytes_without_its_photo()
+    {
+        var full = Samples.Full();
+        var random = new Random(5);
+        var finding = full with
+        {
+            Photos = [full.Photos[0] with { Spots = [.. Enumerable.Range(0, 500).Select(_ => new SpotMark(random.Next(4000), random.Next(3000), random.Next(4, 90)))] }],
+            Measurements = [Measurement.Of("spot_count", 500, "1", 0)],
+        };
+        var figure = Assert.Single(new FindingParts(new FindingSubject("door.jpg", finding, [Samples.Photo]), Words, "").Figures);
+        Sheet Of(IReadOnlyList<Shape> shapes) => new("t", "t", "en", [figure with { Drawing = figure.Drawing with { Shapes = shapes } }]);
+
+        int with = HtmlWriter.Write(Of(figure.Drawing.Shapes), Paper.A4).Length;
+        int without = HtmlWriter.Write(Of([.. figure.Drawing.Shapes.Where(one => one is not Circles)]), Paper.A4).Length;
+
+        Assert.InRange(with - without, 10_000, 60_000);
     }
 
     [Theory]

@@ -36,6 +36,7 @@ internal static class TestFindings
                 HeightPx = 3000,
                 CaptureTime = "2026-03-01T10:00:00",
                 Spots = [new SpotMark(12.5, 0.1, 3), new SpotMark(3999, 2999.9, 120.4)],
+                SpotsLeftOut = 3,
                 Issues = [new PhotoIssue(PhotoIssueCode.Glare, "12 % clipped, limit 5 %", "Turn away from the lamp.", "What shows beside it counts.")],
                 Scale = new PhotoScale(ScaleSource.Caller, 0.1 + 0.2),
             },

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using CoatScan.Cli.Commands;
+using CoatScan.Cli.Text;
 using Spectre.Console;
 
 namespace CoatScan.Cli.Batches;
@@ -10,14 +11,15 @@ internal static class BatchProgress
 {
     /// <summary>Does the work, with a line where somebody can see it.</summary>
     /// <param name="session">Where to draw.</param>
-    /// <param name="format">Format of the output: lines of JSON on the same screen would be drawn into.</param>
+    /// <param name="format">Format of the output: lines of JSON or CSV on the same screen would be drawn into.</param>
     /// <param name="count">How many there are in all.</param>
-    /// <param name="what">What is counted.</param>
+    /// <param name="what">What is counted, as a sentence with two blanks: how many are done, and of how many.</param>
+    /// <param name="words">The language.</param>
     /// <param name="work">The work; it tells how many are done whenever that changes.</param>
     public static async Task RunAsync(
-        Session session, OutputFormat format, int count, string what, Func<Action<int>, Task> work)
+        Session session, OutputFormat format, int count, string what, ReaderWords words, Func<Action<int>, Task> work)
     {
-        if (!(session.Terminal.ShowProgress || (session.Terminal.ErrorIsScreen && format == OutputFormat.Text)))
+        if (!(session.Terminal.ShowProgress || (session.Terminal.ErrorIsScreen && format is not (OutputFormat.Json or OutputFormat.Csv))))
         {
             await work(_ => { });
             return;
@@ -35,26 +37,26 @@ internal static class BatchProgress
             .Columns(new TaskDescriptionColumn(), new ProgressBarColumn())
             .StartAsync(async context =>
             {
-                var bar = context.AddTask(Label(0, count, what, null), maxValue: Math.Max(1, count));
+                var bar = context.AddTask(Label(0, count, what, words, null), maxValue: Math.Max(1, count));
                 var pace = new Pace();
                 await work(done =>
                 {
                     bar.Value = done;
-                    bar.Description = Label(done, count, what, pace.PerSecond(done));
+                    bar.Description = Label(done, count, what, words, pace.PerSecond(done));
                 });
             });
     }
 
-    private static string Label(int done, int count, string what, double? perSecond)
+    private static string Label(int done, int count, string what, ReaderWords words, double? perSecond)
     {
-        var label = string.Create(CultureInfo.InvariantCulture, $"{done} of {count} {what}");
+        var label = words.Fill(what, done, count);
         if (perSecond is not { } rate || done >= count)
         {
             return label;
         }
 
         var left = TimeSpan.FromSeconds(Math.Ceiling((count - done) / rate));
-        return label + string.Create(CultureInfo.InvariantCulture, $", {rate:0.0} a second, {left:h\\:mm\\:ss} left");
+        return $"{label}, {words.Fill("{0} a second, {1} left", rate.ToString("0.0", words.Format.Marks), left.ToString(@"h\:mm\:ss", CultureInfo.InvariantCulture))}";
     }
 
     /// <summary>The mean pace of this run. What was done before it comes first and at once, and does not count.</summary>

@@ -61,6 +61,15 @@ internal sealed class BatchReport(ServiceConnection service, BatchPlan plan, Bat
         return _byKey.TryGetValue(key, out var panel) ? panel.Panel.Name : key;
     }
 
+    /// <summary>Files of a panel's photos.</summary>
+    /// <param name="itemName">Name of the item.</param>
+    public IReadOnlyList<string> PhotosOf(string itemName) =>
+        _byKey.TryGetValue(itemName[(itemName.LastIndexOf('/') + 1)..], out var panel) ? [.. panel.Photos.Select(photo => photo.Place.Path)] : [];
+
+    /// <summary>A finding of the batch.</summary>
+    public async Task<Finding> FindingAsync(string name, CancellationToken cancellationToken) => await service.Findings.GetFindingAsync(
+        new GetFindingRequest { Name = name }, deadline: ServiceConnection.PhotoDeadline(), cancellationToken: cancellationToken);
+
     private async IAsyncEnumerable<string> ItemLinesAsync([EnumeratorCancellation] CancellationToken cancellationToken)
     {
         var request = new ListBatchItemsRequest { Parent = plan.Name, PageSize = 1000 };
@@ -71,10 +80,7 @@ internal sealed class BatchReport(ServiceConnection service, BatchPlan plan, Bat
             foreach (var item in page.Items)
             {
                 yield return item.State == BatchItem.Types.State.Graded
-                    ? MessageJson.Line(await service.Findings.GetFindingAsync(
-                        new GetFindingRequest { Name = item.Finding },
-                        deadline: ServiceConnection.PhotoDeadline(),
-                        cancellationToken: cancellationToken))
+                    ? MessageJson.Line(await FindingAsync(item.Finding, cancellationToken))
                     : ErrorJson.Line(ErrorOf(item), "photo", NameOf(item.Name));
             }
 

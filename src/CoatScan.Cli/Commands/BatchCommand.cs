@@ -1,8 +1,10 @@
 using System.CommandLine;
 using CoatScan.Cli.Batches;
 using CoatScan.Cli.Connection;
+using CoatScan.Cli.Sheets;
 using CoatScan.Cli.Text;
 using CoatScan.Client;
+using CoatScan.Reports;
 using CoatScan.V1;
 using Grpc.Core;
 
@@ -13,7 +15,10 @@ internal sealed class BatchCommand
 {
     private readonly Session _session;
     private readonly ServiceOptions _service = new();
-    private readonly Option<OutputFormat?> _format = FormatOption.Create();
+    private readonly Option<OutputFormat?> _format = FormatOption.CreateWithSheets();
+    private readonly Option<IReadOnlyList<SheetKind>?> _sheets = SheetsOption.CreateForBatch();
+    private readonly Option<Paper?> _paper = PaperOption.Create();
+    private readonly Option<SheetWords?> _language = LanguageOption.Create();
 
     private readonly Argument<string> _folder = new("folder")
     {
@@ -23,7 +28,7 @@ internal sealed class BatchCommand
 
     private readonly Option<string?> _out = new("--out")
     {
-        Description = "Folder for findings.ndjson, summary.csv and summary.txt, besides the output here.",
+        Description = "Folder for findings.ndjson, summary.csv, summary.html, summary.txt and sheets, besides the output here.",
         HelpName = "folder",
     };
 
@@ -46,6 +51,9 @@ internal sealed class BatchCommand
             batch._retry,
             batch._format,
             batch._out,
+            batch._sheets,
+            batch._paper,
+            batch._language,
         };
         batch._service.AddTo(command);
         command.SetAction(batch.RunAsync);
@@ -57,7 +65,7 @@ internal sealed class BatchCommand
         var folder = parsed.GetRequiredValue(_folder);
         var format = parsed.GetValue(_format) ?? OutputFormat.Text;
         var panels = BatchFolder.Read(folder);
-        var outFolder = parsed.GetValue(_out) is { } path ? BatchOutFolder.Open(path) : null;
+        var output = Output(parsed, format);
 
         await using var service = await ServiceConnection.OpenAsync(
             _service.Read(parsed) with { GradeBatches = true }, cancellationToken);
@@ -66,26 +74,26 @@ internal sealed class BatchCommand
             var plan = await BatchPlan.MakeAsync(panels, service.Info, cancellationToken);
             var upload = new BatchUpload(service);
             var photos = plan.Panels.SelectMany(panel => panel.Photos).ToList();
-            await BatchProgress.RunAsync(_session, format, photos.Count, "photos sent", progress =>
+            await BatchProgress.RunAsync(_session, format, photos.Count, "{0} of {1} photos sent", output.Words, progress =>
             {
                 var done = 0;
                 return upload.RunAsync(photos, () => progress(++done), cancellationToken);
             });
             if (photos.All(photo => upload.ErrorOf(photo) is not null))
             {
-                return await FinishAsync(new BatchReport(service, plan, upload), new Batch(), [], format, outFolder, cancellationToken);
+                return await FinishAsync(new BatchReport(service, plan, upload), new Batch(), [], output, cancellationToken);
             }
 
             var run = new BatchRun(service, plan, upload);
             var name = Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)));
             var batch = await run.StartAsync(name, parsed.GetValue(_retry), cancellationToken);
-            await BatchProgress.RunAsync(_session, format, batch.ItemCount, "panels graded", progress =>
+            await BatchProgress.RunAsync(_session, format, batch.ItemCount, "{0} of {1} panels graded", output.Words, progress =>
                 run.WatchAsync(
                     now => progress((batch = now).GradedCount + now.FailedCount + now.CancelledCount), cancellationToken));
 
             var report = new BatchReport(service, plan, upload);
             var vehicles = await report.VehiclesAsync(cancellationToken);
-            return await FinishAsync(report, batch, vehicles, format, outFolder, cancellationToken);
+            return await FinishAsync(report, batch, vehicles, output, cancellationToken);
         }
         catch (RpcException failure) when (failure.StatusCode != StatusCode.Cancelled)
         {
@@ -102,6 +110,23 @@ internal sealed class BatchCommand
         }
     }
 
+    private BatchOutput Output(ParseResult parsed, OutputFormat format)
+    {
+        var kinds = parsed.GetValue(_sheets);
+        var path = parsed.GetValue(_out);
+        if (path is null && (format is OutputFormat.Html or OutputFormat.Pdf || kinds is not null))
+        {
+            var option = kinds is null ? $"--format {format.ToString().ToLowerInvariant()}" : "--sheets";
+            throw CommandException.Usage($"{option} writes files: name a folder for them with --out.");
+        }
+
+        var choice = new SheetChoice(kinds ?? [SheetKind.Vehicle], format == OutputFormat.Pdf, parsed.GetValue(_paper) ?? Paper.A4)
+        {
+            Words = parsed.GetValue(_language) ?? SheetWords.English,
+        };
+        return new(format, choice, path is null ? null : BatchOutFolder.Open(path));
+    }
+
     private static CommandException Complaint(
         ServiceConnection service, StatusCode code, string detail, Exception failure) =>
         code is StatusCode.Unavailable or StatusCode.DeadlineExceeded or StatusCode.ResourceExhausted
@@ -113,32 +138,40 @@ internal sealed class BatchCommand
         BatchReport report,
         Batch batch,
         IReadOnlyList<VehicleSummary> vehicles,
-        OutputFormat format,
-        BatchOutFolder? outFolder,
+        BatchOutput output,
         CancellationToken cancellationToken)
     {
         var refused = report.Refused.ToList();
         string Text(Terminal terminal)
         {
-            var page = new TextPage(terminal.WidthColumns, terminal.ColorOutput);
+            var page = new TextPage(terminal.WidthColumns, terminal.ColorOutput, output.Choice.Words);
             VehicleText.Write(page, terminal.WidthColumns, batch, vehicles, refused, report.NameOf);
             return page.ToString();
         }
 
-        if (outFolder is not null)
+        if (output.Folder is { } folder)
         {
-            await outFolder.WriteAsync("findings.ndjson", file => WriteLinesAsync(report, batch, file, cancellationToken));
-            await outFolder.WriteAsync("summary.csv", file => file.WriteAsync(VehicleCsv.Write(vehicles, report.NameOf)));
-            await outFolder.WriteAsync("summary.txt", file => file.WriteAsync(Text(Terminal.Plain)));
+            await folder.WriteAsync("findings.ndjson", file => WriteLinesAsync(report, batch, file, cancellationToken));
+            await folder.WriteAsync("summary.csv", file => file.WriteAsync(VehicleCsv.Write(vehicles, report.NameOf)));
+            await folder.WriteAsync("summary.txt", file => file.WriteAsync(Text(Terminal.Plain)));
+            await BatchProgress.RunAsync(_session, output.Format, vehicles.Count, "{0} of {1} vehicles on sheets", output.Words, progress =>
+            {
+                var done = 0;
+                return new BatchSheets(folder, output.Choice, report).WriteAsync(vehicles, () => progress(++done), cancellationToken);
+            });
         }
 
-        if (format == OutputFormat.Json)
+        switch (output.Format)
         {
-            await WriteLinesAsync(report, batch, _session.Out, cancellationToken);
-        }
-        else
-        {
-            await _session.Out.WriteAsync(Text(_session.Terminal).AsMemory(), cancellationToken);
+            case OutputFormat.Json:
+                await WriteLinesAsync(report, batch, _session.Out, cancellationToken);
+                break;
+            case OutputFormat.Csv:
+                await _session.Out.WriteAsync(VehicleCsv.Write(vehicles, report.NameOf).AsMemory(), cancellationToken);
+                break;
+            default:
+                await _session.Out.WriteAsync(Text(_session.Terminal).AsMemory(), cancellationToken);
+                break;
         }
 
         return refused.Count + batch.FailedCount + batch.CancelledCount > 0 ? ExitCode.SomeFailed : ExitCode.Done;

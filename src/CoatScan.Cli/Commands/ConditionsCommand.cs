@@ -2,6 +2,7 @@ using System.CommandLine;
 using CoatScan.Cli.Connection;
 using CoatScan.Cli.Json;
 using CoatScan.Cli.Text;
+using CoatScan.Reports;
 using CoatScan.V1;
 using Grpc.Core;
 
@@ -16,6 +17,7 @@ internal sealed class ConditionsCommand
     private readonly Session _session;
     private readonly ServiceOptions _service = new();
     private readonly Option<OutputFormat?> _format = FormatOption.Create();
+    private readonly Option<SheetWords?> _language = LanguageOption.Create();
 
     private readonly Argument<string?> _id = new("id")
     {
@@ -33,6 +35,7 @@ internal sealed class ConditionsCommand
         {
             conditions._id,
             conditions._format,
+            conditions._language,
         };
         conditions._service.AddTo(command);
         command.SetAction(conditions.RunAsync);
@@ -56,10 +59,11 @@ internal sealed class ConditionsCommand
             return ExitCode.Done;
         }
 
-        var page = new TextPage(_session.Terminal.WidthColumns, _session.Terminal.ColorOutput);
+        var page = new TextPage(_session.Terminal.WidthColumns, _session.Terminal.ColorOutput, parsed.GetValue(_language));
         if (parsed.GetValue(_id) is not null)
         {
-            ConditionText.WriteCard(page, found[0]);
+            var all = await ListAsync(service, cancellationToken);
+            ConditionText.WriteCard(page, found[0], all.ToDictionary(one => one.Name, one => one.DisplayName));
         }
         else
         {

@@ -2,6 +2,7 @@ using System.CommandLine;
 using CoatScan.Cli.Connection;
 using CoatScan.Cli.Json;
 using CoatScan.Cli.Text;
+using CoatScan.Reports;
 using CoatScan.V1;
 
 namespace CoatScan.Cli.Commands;
@@ -12,6 +13,7 @@ internal sealed class EvidenceCommand
     private readonly Session _session;
     private readonly ServiceOptions _service = new();
     private readonly Option<OutputFormat?> _format = FormatOption.Create();
+    private readonly Option<SheetWords?> _language = LanguageOption.Create();
 
     private readonly Argument<string?> _group = new("group")
     {
@@ -29,6 +31,7 @@ internal sealed class EvidenceCommand
         {
             evidence._group,
             evidence._format,
+            evidence._language,
         };
         evidence._service.AddTo(command);
         command.SetAction(evidence.RunAsync);
@@ -57,7 +60,7 @@ internal sealed class EvidenceCommand
             return ExitCode.Done;
         }
 
-        var page = new TextPage(_session.Terminal.WidthColumns, _session.Terminal.ColorOutput);
+        var page = new TextPage(_session.Terminal.WidthColumns, _session.Terminal.ColorOutput, parsed.GetValue(_language));
         EvidenceText.Write(page, terms, _session.Terminal.WidthColumns);
         await _session.Out.WriteAsync(page.ToString());
         return ExitCode.Done;

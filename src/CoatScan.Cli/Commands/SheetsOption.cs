@@ -7,10 +7,18 @@ namespace CoatScan.Cli.Commands;
 internal static class SheetsOption
 {
     /// <summary>Creates the option; its value is null when it is not given.</summary>
-    public static Option<IReadOnlyList<SheetKind>?> Create() => new("--sheets")
+    public static Option<IReadOnlyList<SheetKind>?> Create() => Create(
+        "Which sheets to write into the folder of --out, separated by commas: finding (default), customer (a note for the owner "
+        + "with a care card), job-card (the steps with their waits), vehicle (all photos as panels of one vehicle).");
+
+    /// <summary>Creates the option for a batch, which knows its vehicles.</summary>
+    public static Option<IReadOnlyList<SheetKind>?> CreateForBatch() => Create(
+        "Which sheets to write into the folder of --out, separated by commas: vehicle (default, one a vehicle with all its panels), "
+        + "finding, customer (a note for the owner with a care card) and job-card (the steps with their waits), one a panel.");
+
+    private static Option<IReadOnlyList<SheetKind>?> Create(string description) => new("--sheets")
     {
-        Description = "Which sheets to write into the folder of --out, separated by commas: finding (default), customer (a note for the owner "
-            + "with a care card), job-card (the steps with their waits), vehicle (all photos as panels of one vehicle).",
+        Description = description,
         HelpName = "finding,customer,job-card,vehicle",
         CustomParser = result =>
         {

@@ -6,17 +6,16 @@ namespace CoatScan.Cli.Output;
 /// <summary>The folder of <c>--out</c>: one JSON file a photo, a summary of all, and what else is written beside.</summary>
 internal sealed class OutFolder : IDisposable
 {
-    private const int LongestStem = 120;
     private const string SummaryName = "summary.txt";
 
     private readonly string _path;
-    private readonly HashSet<string> _taken = new(StringComparer.OrdinalIgnoreCase);
+    private readonly FileStems _stems;
     private readonly FileStream _pages;
 
     private OutFolder(string path, IEnumerable<string> ownNames)
     {
         _path = path;
-        _taken.UnionWith(ownNames);
+        _stems = new FileStems(ownNames);
 
         // The overview stands on top but is known last: the pages wait in a file rather than in memory.
         _pages = new FileStream(
@@ -56,7 +55,7 @@ internal sealed class OutFolder : IDisposable
         PhotoOutcome outcome, string json, string page, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(outcome);
-        var stem = FreeStem(outcome.Name);
+        var stem = _stems.Take(Path.GetFileNameWithoutExtension(outcome.Name.TrimEnd('/', '\\')), otherwise: "photo");
         await WriteAsync(stem + ".json", Encoding.UTF8.GetBytes(json + "\n"), cancellationToken);
         try
         {
@@ -111,30 +110,4 @@ internal sealed class OutFolder : IDisposable
 
     private static string Complaint(string path, Exception failure) =>
         $"--out: {path} cannot be written to: {failure.Message} Name a folder that this account may write to, on a disk with room.";
-
-    // Two photos of one name, or of names that differ in case only, must not overwrite each other on any file system.
-    private string FreeStem(string photo)
-    {
-        var first = Stem(photo);
-        var stem = first;
-        for (var number = 2; !_taken.Add(stem); number++)
-        {
-            stem = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{first}-{number}");
-        }
-
-        return stem;
-    }
-
-    private static string Stem(string photo)
-    {
-        var name = Path.GetFileNameWithoutExtension(photo.TrimEnd('/', '\\'));
-        var clean = new StringBuilder(name.Length);
-        foreach (var letter in name)
-        {
-            clean.Append(char.IsLetterOrDigit(letter) || letter is '-' or '_' or ' ' or '.' ? letter : '_');
-        }
-
-        var stem = clean.ToString().Trim(' ', '.');
-        return stem.Length == 0 ? "photo" : stem[..Math.Min(stem.Length, LongestStem)];
-    }
 }

@@ -100,14 +100,7 @@ internal sealed class SheetWriter
     private void Note(OverviewEntry entry)
     {
         _rows.Add(FindingTable.Row(entry));
-
-        // The index takes little of a finding; the rest need not stay in memory until the last photo is done.
-        _entries.Add(entry with
-        {
-            Finding = entry.Finding is { } finding
-                ? finding with { Measurements = [], Evidence = [], Causes = [], Parties = [], NextTests = [], LookAlikes = [] }
-                : null,
-        });
+        _entries.Add(entry.Small());
     }
 
     private Task<string> SaveAsync(string name, Sheet sheet, Finding? finding, CancellationToken cancellationToken) =>

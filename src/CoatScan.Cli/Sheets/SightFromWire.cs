@@ -25,6 +25,8 @@ internal static class SightFromWire
             .Where(one => Enum.TryParse<Domain.OutlineKind>(one.Kind.Replace("_", "", StringComparison.Ordinal), ignoreCase: true, out _))
             .Select(one => new Domain.PhotoOutline(
                 FindingFromWire.Open<Domain.OutlineKind>(one.Kind), [.. one.Points.Select(point => new Domain.OutlinePoint(point.XPx, point.YPx))]))],
+        Spots = [.. wire.Spots.Select(one => new Domain.SpotMark(one.CenterXPx, one.CenterYPx, one.DiameterPx))],
+        SpotsLeftOut = wire.SpotsLeftOut,
         // An issue that this version does not know has words of its own, but no picture in the guide.
         Issues = [.. wire.Issues
             .Where(one => Enum.TryParse<Domain.PhotoIssueCode>(one.Code.Replace("_", "", StringComparison.Ordinal), ignoreCase: true, out _))

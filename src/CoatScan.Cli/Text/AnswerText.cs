@@ -43,7 +43,7 @@ internal static class AnswerText
             .Where((one, rank) => rank == 0 || one.Probability >= WorthNaming)
             .Take(MostParties)
             .Select(one => (Name: one.Text.Length > 0 ? one.Text : Phrase.OfId(one.Party), one.Probability))
-            .Select(one => $"{words.Say(one.Name)} {words.Say(Share.Percent(one.Probability))}")
+            .Select(one => $"{words.Say(one.Name)} {words.Say(Findings.ShareText.Percent(one.Probability))}")
             .ToList();
         if (parties.Count == 0)
         {
@@ -84,7 +84,7 @@ internal static class AnswerText
             .Select(one =>
             {
                 var how = one.Mechanism.Length > 0 ? $": {words.Bare(one.Mechanism)}" : "";
-                return $"{Phrase.Capital(words.Say(one.Text))}, {words.Say(Share.Percent(one.Probability))}{how}.";
+                return $"{Phrase.Capital(words.Say(one.Text))}, {words.Say(Findings.ShareText.Percent(one.Probability))}{how}.";
             });
     }
 }

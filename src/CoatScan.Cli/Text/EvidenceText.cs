@@ -11,6 +11,9 @@ internal static class EvidenceText
         ArgumentNullException.ThrowIfNull(page);
         ArgumentNullException.ThrowIfNull(terms);
         TextTable.Write(
-            page, widthColumns, ["id", "meaning"], [.. terms.Select(term => new[] { term.Id, term.Text })]);
+            page,
+            widthColumns,
+            ["id", page.Words.Fill("meaning")],
+            [.. terms.Select(term => new[] { term.Id, page.Words.Say(term.Text) })]);
     }
 }

@@ -39,7 +39,7 @@ internal sealed record OverviewRow(
                 ? words.Fill("no fault seen")
                 : words.Fill(Word(finding.Verdict)),
             lead is null ? "" : words.Say(TradeWords.Condition(finding, lead.Condition)),
-            lead is null ? "" : words.Say(Text.Share.Percent(lead.Probability)),
+            lead is null ? "" : words.Say(Findings.ShareText.Percent(lead.Probability)),
             FirstStepOf(finding, words));
     }
 

@@ -49,7 +49,7 @@ internal static class ReasonText
             yield return words.Fill(
                 "The photos cannot exclude: {0} (holds for {1} of rendered panels; nothing is promised for real photos).",
                 string.Join(", ", open),
-                words.Say(Share.Percent(finding.SetCoverage)));
+                words.Say(Findings.ShareText.Percent(finding.SetCoverage)));
         }
     }
 
@@ -58,7 +58,7 @@ internal static class ReasonText
         var place = Place.Of(one.Regions, finding.Photos, words);
         var where = place.Length > 0 ? $", {place}" : "";
         var area = one.AreaFraction > 0 && place.Length > 0
-            ? " " + words.Fill("(on {0} of the photo)", words.Say(Share.Percent(one.AreaFraction)))
+            ? " " + words.Fill("(on {0} of the photo)", words.Say(Findings.ShareText.Percent(one.AreaFraction)))
             : "";
         var sure = one.HasBesideProbability
             ? words.Fill("a second fault beside the first, {0}", Sure(one.BesideProbability, words))
@@ -67,12 +67,12 @@ internal static class ReasonText
     }
 
     private static string Sure(double probability, ReaderWords words) =>
-        $"{words.Fill(Share.Words(probability))} ({words.Say(Share.Percent(probability))})";
+        $"{words.Fill(Share.Words(probability))} ({words.Say(Findings.ShareText.Percent(probability))})";
 
     private static string Checked(ClassCheck? check, ReaderWords words) => check switch
     {
         null => "",
-        { Basis: OnRealPhotos, HasRecall: true } => "; " + words.Fill("checked on {0} real photos, {1} of them found", check.Photos, words.Say(Share.Percent(check.Recall))),
+        { Basis: OnRealPhotos, HasRecall: true } => "; " + words.Fill("checked on {0} real photos, {1} of them found", check.Photos, words.Say(Findings.ShareText.Percent(check.Recall))),
         _ => "; " + words.Fill("checked on rendered images only"),
     };
 

@@ -1,19 +1,8 @@
-using System.Globalization;
-
 namespace CoatScan.Cli.Text;
 
-/// <summary>Probabilities as people read them.</summary>
+/// <summary>How likely, in everyday words.</summary>
 internal static class Share
 {
-    /// <summary>Percent; the ends are never rounded to certainty.</summary>
-    public static string Percent(double probability) => probability switch
-    {
-        <= 0 => "0 %",
-        < 0.01 => "under 1 %",
-        > 0.99 and < 1 => "over 99 %",
-        _ => string.Create(CultureInfo.InvariantCulture, $"{Math.Round(probability * 100):0} %"),
-    };
-
     /// <summary>How likely the leading one is: it can be the likeliest of many and still not be likely.</summary>
     public static string WordsOfLeading(double probability) =>
         probability >= 0.5 ? Words(probability) : "the likeliest of several";

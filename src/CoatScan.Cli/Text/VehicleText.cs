@@ -1,4 +1,3 @@
-using System.Globalization;
 using CoatScan.Cli.Connection;
 using CoatScan.V1;
 
@@ -7,6 +6,8 @@ namespace CoatScan.Cli.Text;
 /// <summary>The vehicles of a batch, worst first, and what to photograph again.</summary>
 internal static class VehicleText
 {
+    private static readonly string[] Heads = ["vehicle", "panel", "verdict", "leading condition", "remedy", "hours"];
+
     /// <summary>Writes the summary.</summary>
     /// <param name="page">Where to write.</param>
     /// <param name="widthColumns">Width of the page.</param>
@@ -23,28 +24,31 @@ internal static class VehicleText
         Func<string, string> nameOf)
     {
         ArgumentNullException.ThrowIfNull(page);
+        var words = page.Words;
         page.Rule('=');
-        page.Paragraph(Counts(batch, vehicles.Count), Style.Strong);
+        page.Paragraph(Counts(batch, vehicles.Count, words), Style.Strong);
         page.Rule('-');
         TextTable.Write(
             page,
             widthColumns,
-            ["vehicle", "panel", "verdict", "leading condition", "remedy", "hours"],
-            [.. vehicles.SelectMany(vehicle => vehicle.Panels.Select((panel, index) => Row(vehicle, panel, index, nameOf)))]);
+            [.. Heads.Select(head => words.Fill(head))],
+            [.. vehicles.SelectMany(vehicle => vehicle.Panels.Select((panel, index) => Row(vehicle, panel, index, nameOf, words)))]);
         WriteRetakes(page, vehicles, nameOf);
         foreach (var (name, error) in refused)
         {
-            page.Paragraph($"{name}: not used ({Phrase.OfId(error.Reason).ToLowerInvariant()}). {error.Message}");
+            page.Paragraph(words.Fill("{0}: not used ({1}). {2}", name, Reason(error), words.Say(error.Message)));
         }
     }
 
-    private static string Counts(Batch batch, int vehicles) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"{vehicles} vehicles, worst first; {batch.GradedCount} of {batch.ItemCount} panels graded")
-        + (batch.FailedCount > 0 ? string.Create(CultureInfo.InvariantCulture, $", {batch.FailedCount} failed") : "")
-        + (batch.CancelledCount > 0 ? string.Create(CultureInfo.InvariantCulture, $", {batch.CancelledCount} cancelled") : "");
+    private static string Counts(Batch batch, int vehicles, ReaderWords words) =>
+        words.Fill(vehicles == 1 ? "1 vehicle" : "{0} vehicles, worst first", vehicles)
+        + "; " + words.Fill("{0} of {1} panels graded", batch.GradedCount, batch.ItemCount)
+        + (batch.FailedCount > 0 ? ", " + words.Fill("{0} failed", batch.FailedCount) : "")
+        + (batch.CancelledCount > 0 ? ", " + words.Fill("{0} cancelled", batch.CancelledCount) : "");
 
-    private static string[] Row(VehicleSummary vehicle, VehiclePanel panel, int index, Func<string, string> nameOf)
+    private static string Reason(ServiceError error) => Phrase.OfId(error.Reason).ToLowerInvariant();
+
+    private static string[] Row(VehicleSummary vehicle, VehiclePanel panel, int index, Func<string, string> nameOf, ReaderWords words)
     {
         var name = panel.Panel.Length > 0 ? panel.Panel : nameOf(panel.Item);
         var shown = name.StartsWith(vehicle.VehicleRef + "/", StringComparison.Ordinal)
@@ -54,21 +58,21 @@ internal static class VehicleText
         [
             index == 0 ? vehicle.VehicleRef : "",
             shown,
-            panel.Error is { } error ? $"failed: {Phrase.OfId(ServiceError.Of(error).Reason).ToLowerInvariant()}" : Verdict(panel),
-            panel.Condition.Length > 0 ? $"{panel.ConditionDisplayName} {Share.Percent(panel.Probability)}" : "",
-            Remedy(panel),
+            panel.Error is { } error ? words.Fill("failed: {0}", Reason(ServiceError.Of(error))) : Verdict(panel, words),
+            panel.Condition.Length > 0 ? $"{words.Say(panel.ConditionDisplayName)} {words.Say(Findings.ShareText.Percent(panel.Probability))}" : "",
+            Remedy(panel, words),
             panel.Hours is { } hours
-                ? string.Create(CultureInfo.InvariantCulture, $"{hours.Low:0.##} to {hours.High:0.##}")
+                ? words.Fill("{0} to {1}", hours.Low.ToString("0.##", words.Format.Marks), hours.High.ToString("0.##", words.Format.Marks))
                 : "",
         ];
     }
 
-    private static string Verdict(VehiclePanel panel) =>
+    private static string Verdict(VehiclePanel panel, ReaderWords words) =>
         panel is { Condition: TradeWords.SoundCondition, Verdict: V1.Verdict.Provisional }
-            ? "no fault seen"
-            : OverviewRow.Word(panel.Verdict) + (panel.Rating.Length > 0 ? $", {panel.Rating}" : "");
+            ? words.Fill("no fault seen")
+            : words.Fill(OverviewRow.Word(panel.Verdict)) + (panel.Rating.Length > 0 ? $", {words.Say(panel.Rating)}" : "");
 
-    private static string Remedy(VehiclePanel panel)
+    private static string Remedy(VehiclePanel panel, ReaderWords words)
     {
         if (panel is { Verdict: not (V1.Verdict.Conclusive or V1.Verdict.Sound), MostRemedy: "NONE" or "" })
         {
@@ -76,9 +80,9 @@ internal static class VehicleText
             return "";
         }
 
-        var least = Phrase.OfId(panel.LeastRemedy).ToLowerInvariant();
-        var most = Phrase.OfId(panel.MostRemedy).ToLowerInvariant();
-        return least == most ? least : $"{least} to {most}";
+        var least = words.Fill(Phrase.OfId(panel.LeastRemedy).ToLowerInvariant());
+        var most = words.Fill(Phrase.OfId(panel.MostRemedy).ToLowerInvariant());
+        return least == most ? least : words.Fill("{0} to {1}", least, most);
     }
 
     private static void WriteRetakes(TextPage page, IReadOnlyList<VehicleSummary> vehicles, Func<string, string> nameOf)
@@ -93,10 +97,10 @@ internal static class VehicleText
         }
 
         page.Rule('-');
-        page.Paragraph("PHOTOGRAPH AGAIN while the vehicle is there", Style.Strong);
+        page.Paragraph(page.Words.Fill("PHOTOGRAPH AGAIN while the vehicle is there"), Style.Strong);
         foreach (var panel in wanted)
         {
-            page.Paragraph($"{nameOf(panel.Item)}: {string.Join(' ', panel.Retakes.Select(Phrase.Sentence))}");
+            page.Paragraph($"{nameOf(panel.Item)}: {string.Join(' ', panel.Retakes.Select(page.Words.Sentence))}");
         }
     }
 }

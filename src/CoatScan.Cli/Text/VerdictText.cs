@@ -49,7 +49,7 @@ internal static class VerdictText
         }
 
         var name = words.Say(TradeWords.Condition(finding, lead.Condition));
-        var percent = words.Say(Share.Percent(lead.Probability));
+        var percent = words.Say(Findings.ShareText.Percent(lead.Probability));
         var sure = $"{words.Fill(Share.WordsOfLeading(lead.Probability))} ({percent})";
         return finding.Verdict switch
         {
@@ -81,5 +81,5 @@ internal static class VerdictText
         .Aggregate((first, next) => words.Fill("{0}, then {1}", first, next));
 
     private static string Named(ConditionShare one, Finding finding, ReaderWords words) =>
-        $"{words.Say(TradeWords.Condition(finding, one.Condition))} {words.Say(Share.Percent(one.Probability))}";
+        $"{words.Say(TradeWords.Condition(finding, one.Condition))} {words.Say(Findings.ShareText.Percent(one.Probability))}";
 }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using CoatScan.Findings;
 
 namespace CoatScan.Diagnosis;
@@ -82,7 +81,7 @@ internal sealed class PhotoView
         && TopShare >= _knowledge.Ranking.Photo.ClassMinRatio * SecondShare;
 
     public EvidenceItem Item => new(
-        "photo." + Top.Id, EvidenceOrigin.Photo, $"the photo shows {Top.Text} ({Percent(TopShare)})");
+        "photo." + Top.Id, EvidenceOrigin.Photo, $"the photo shows {Top.Text} ({ShareText.Percent(TopShare)})");
 
     /// <summary>What the photo does to one condition.</summary>
     /// <remarks>
@@ -112,8 +111,8 @@ internal sealed class PhotoView
         return new(
             "photo." + dominant,
             weight,
-            $"speaks {word} it: {seen.Name.ToLowerInvariant()} {Percent(_onPanel[dominant])} in the photo, "
-            + $"{Percent(chance)} expected under this condition");
+            $"speaks {word} it: {seen.Name.ToLowerInvariant()} {ShareText.Percent(_onPanel[dominant])} in the photo, "
+            + $"{ShareText.Percent(chance)} expected under this condition");
     }
 
     private static Dictionary<string, double> Share(
@@ -131,10 +130,6 @@ internal sealed class PhotoView
         double total = classes.Sum(c => training[c]);
         return classes.ToDictionary(c => c, c => training[c] / total, StringComparer.Ordinal);
     }
-
-    // A photo never makes anything certain, and rounding must not either.
-    private static string Percent(double share) =>
-        share > 0.99 ? "over 99 %" : (share * 100).ToString("0", CultureInfo.InvariantCulture) + " %";
 
     private Dictionary<string, double> Lift(PhotoEvidence photo, IReadOnlyList<string> panelClasses)
     {

@@ -1,4 +1,3 @@
-using System.Globalization;
 using CoatScan.Findings;
 
 namespace CoatScan.Diagnosis;
@@ -6,11 +5,11 @@ namespace CoatScan.Diagnosis;
 /// <summary>Decides how far a condition and a party are decided, and says why.</summary>
 /// <remarks>
 /// <para>A verdict is about decisions, not about certainty for its own sake. What is decided by a condition is its family,
-/// its first remedy step and who answers (<see cref="Decision"/>). A test is still worth asking when it raises the chance
+/// its first remedy step and who answers (<see cref="Decision"/>). A test is still worth doing when it raises the chance
 /// of a right decision by the stated price for each unit of its cost (<see cref="TestValuer"/>), and a condition that is
 /// taken for the leading one and decides otherwise could lead after it.</para>
 /// <para>Conclusive (<see cref="Verdict.Sound"/> when the leading condition is <c>sound</c>): the leading condition leads
-/// by its limits, something was seen or tested that speaks for it, and no test still worth asking could change what is
+/// by its limits, something was seen or tested that speaks for it, and no test still worth doing could change what is
 /// decided. Neither a missing form sign nor an open look-alike blocks by itself.</para>
 /// <para>Inconclusive: not conclusive, and the leading two call for different action (<see cref="ActionRules"/>), the
 /// second being close or able to lead after a test worth asking; or the action of the leading condition is not more
@@ -85,7 +84,7 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
 
         if (doubts.Count == 0)
         {
-            return (Decided(ranked[0]), [Lead(ranked), "No test still worth asking could change what it is, what to do first or who answers."]);
+            return (Decided(ranked[0]), [Lead(ranked), "No test still worth doing could change what it is, what to do first or who answers."]);
         }
 
         string? apart = Apart(ranked, worthAsking);
@@ -120,8 +119,8 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
         if (top < limits.PartyMinShare || top < limits.PartyMinRatio * second)
         {
             doubts.Add(
-                $"Who answers is shared: {parties[0].Text} {Percent(top)}"
-                + (parties.Count > 1 ? $", {parties[1].Text} {Percent(second)}." : "."));
+                $"Who answers is shared: {parties[0].Text} {ShareText.Percent(top)}"
+                + (parties.Count > 1 ? $", {parties[1].Text} {ShareText.Percent(second)}." : "."));
         }
 
         if (contradictions.FirstOrDefault(c => c.Doubts == "origin") is { } origin)
@@ -144,8 +143,8 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
             return (Verdict.Sound,
             [
                 beside is null
-                    ? $"{photos} ({Percent(seen.TopShare)}), and nothing that was said speaks against that."
-                    : $"{photos} ({Percent(seen.TopShare)}), and what was found at the car agrees: {beside}.",
+                    ? $"{photos} ({ShareText.Percent(seen.TopShare)}), and nothing that was said speaks against that."
+                    : $"{photos} ({ShareText.Percent(seen.TopShare)}), and what was found at the car agrees: {beside}.",
                 limits,
             ]);
         }
@@ -166,14 +165,12 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
     private static Verdict Decided(Scored leading) =>
         leading.Id == SoundCondition ? Verdict.Sound : Verdict.Conclusive;
 
-    private static string Percent(double share) => (share * 100).ToString("0.#", CultureInfo.InvariantCulture) + " %";
-
     private static IEnumerable<string> PhotoDoubts(PhotoView photo)
     {
         if (!photo.IsClear)
         {
-            yield return $"The photo is not clear: {photo.Top.Name.ToLowerInvariant()} {Percent(photo.TopShare)}, "
-                + $"{photo.Second.Name.ToLowerInvariant()} {Percent(photo.SecondShare)}.";
+            yield return $"The photo is not clear: {photo.Top.Name.ToLowerInvariant()} {ShareText.Percent(photo.TopShare)}, "
+                + $"{photo.Second.Name.ToLowerInvariant()} {ShareText.Percent(photo.SecondShare)}.";
         }
 
         if (!photo.Familiar)
@@ -185,24 +182,28 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
     private string Name(string condition) => knowledge.ById[condition].Name;
 
     private string Lead(IReadOnlyList<Scored> ranked) =>
-        $"{Name(ranked[0].Id)} leads with {Percent(ranked[0].Share)}; "
-        + $"next is {Name(ranked[1].Id)} with {Percent(ranked[1].Share)}.";
+        $"In front: {Name(ranked[0].Id)} with {ShareText.Percent(ranked[0].Share)}; "
+        + $"next: {Name(ranked[1].Id)} with {ShareText.Percent(ranked[1].Share)}.";
 
     private IEnumerable<string> LeadDoubts(IReadOnlyList<Scored> ranked)
     {
         StatusLimits limits = knowledge.Ranking.Status;
         bool small = ranked[0].Share < limits.ConditionMinShare;
         bool close = ranked[0].Share < limits.ConditionMinRatio * ranked[1].Share;
-        string leads = $"{Name(ranked[0].Id)} leads with {Percent(ranked[0].Share)}";
-        string next = $"{Name(ranked[1].Id)} is close with {Percent(ranked[1].Share)}";
-        string need = $"{Percent(limits.ConditionMinShare)} is needed";
+        string least = ShareText.Percent(limits.ConditionMinShare);
+        string share = ShareText.Percent(ranked[0].Share);
+
+        // "60 %, but 60 % is needed" would read as a mistake.
+        string leads = $"In front: {Name(ranked[0].Id)} with {(small && share == least ? "just under " : "")}{share}";
+        string next = $"close behind: {Name(ranked[1].Id)} with {ShareText.Percent(ranked[1].Share)}";
+        string need = $"{least} is needed";
         if (small || close)
         {
             yield return (small, close) switch
             {
-                (true, true) => $"{leads}, but {need}, and {next}.",
+                (true, true) => $"{leads}, but {need}; {next}.",
                 (true, false) => $"{leads}, but {need}.",
-                _ => $"{leads}, but {next}.",
+                _ => $"{leads}; {next}.",
             };
         }
     }
@@ -214,8 +215,8 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
         {
             string[] names = [.. group.Select((t, i) => i == 0 ? t.Test.Name : char.ToLowerInvariant(t.Test.Name[0]) + t.Test.Name[1..])];
             string tests = names.Length == 1
-                ? $"{names[0]} is still worth asking: after it"
-                : $"{string.Join(", ", names[..^1])} and {names[^1]} are still worth asking: after one of them";
+                ? $"{names[0]} is still worth doing: after it"
+                : $"{string.Join(", ", names[..^1])} and {names[^1]} are still worth doing: after one of them";
             yield return $"{tests} {(group.Key.Length > 0 ? $"{group.Key} could lead." : "what is decided could change.")}";
         }
 
@@ -242,7 +243,7 @@ internal sealed class VerdictRules(KnowledgeBase knowledge, TestValuer valuer)
         double share = ranked.Where(s => _actions.Of(s.Id) == _actions.Of(ranked[0].Id)).Sum(s => s.Share);
         return share >= knowledge.Ranking.Status.ActionMinShare
             ? null
-            : $"No single action is more probable than all others together; the leading one has {Percent(share)}.";
+            : $"No single action is more probable than all others together; the leading one has {ShareText.Percent(share)}.";
     }
 
     private string SameAction(IReadOnlyList<Scored> ranked)

@@ -213,7 +213,7 @@ public sealed class SprayDayPlanner
                 SprayVerdict.DoNotSpray => $"{Text(humidity)} % humidity; at most {Text(limits.HumidityMaxPercent)} % is allowed",
                 SprayVerdict.SprayWithCare when finish == SprayFinish.Lacquer =>
                     $"{Text(humidity)} % humidity: lacquer only with retarder",
-                SprayVerdict.SprayWithCare => $"{Text(humidity)} % humidity: with care, hardener takes up water",
+                SprayVerdict.SprayWithCare => $"{Text(humidity)} % humidity: hardener takes up water",
                 _ => $"{Text(humidity)} % humidity is within the limit of {Text(limits.HumidityMaxPercent)} %",
             });
 

@@ -7,6 +7,9 @@ public static class HtmlWriter
 {
     private static readonly string Style = OwnResource.Text("Sheet.css");
 
+    // A browser may have no font as narrow as that of the PDF, and its lines are further apart.
+    private const double PrintedPt = 7.8;
+
     /// <summary>Writes the page.</summary>
     /// <param name="sheet">What it holds.</param>
     /// <param name="paper">Size of the paper when it is printed.</param>
@@ -28,6 +31,8 @@ public static class HtmlWriter
         to.Open("style");
         to.Own(Style);
         to.Own(string.Create(CultureInfo.InvariantCulture, $"@page {{ size: {paper.WidthMm}mm {paper.HeightMm}mm; }}\n"));
+
+        to.Own(string.Create(CultureInfo.InvariantCulture, $"@media print {{ html {{ font-size: {PrintedPt * sheet.Scale:0.##}pt; }} }}\n"));
         to.Close("style");
         to.Close("head");
         to.Open("body");
@@ -119,9 +124,6 @@ public static class HtmlWriter
                 to.Element("h2", frame.Title, ("class", "as-3"));
                 WriteAll(to, frame.Blocks);
                 to.Close("section");
-                break;
-            case NewPage:
-                to.Void("hr", ("class", "page"));
                 break;
             default:
                 throw new ArgumentOutOfRangeException(nameof(block), block, null);

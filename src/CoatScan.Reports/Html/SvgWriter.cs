@@ -51,6 +51,9 @@ internal static class SvgWriter
                         .. Look(shape),
                     ]);
                 break;
+            case Circles circles:
+                to.Void("path", [("d", string.Concat(circles.Centers.Select(Circle))), .. Look(shape)]);
+                break;
             case Lettering text:
                 to.Element(
                     "text",
@@ -85,6 +88,17 @@ internal static class SvgWriter
 
     private static string Points(Stroke stroke) =>
         string.Join(' ', stroke.Points.Select(point => $"{Number(point.X)},{Number(point.Y)}"));
+
+    // Two half circles, from the left end and back to it.
+    private static string Circle((double X, double Y, double Radius) one)
+    {
+        string radius = Short(one.Radius);
+        string across = Short(2 * one.Radius);
+        return $"M{Short(one.X - one.Radius)} {Short(one.Y)}a{radius} {radius} 0 1 0 {across} 0a{radius} {radius} 0 1 0-{across} 0";
+    }
+
+    // A tenth of a photo's pixel is finer than any print.
+    private static string Short(double value) => value.ToString("0.#", CultureInfo.InvariantCulture);
 
     private static string Gray(double gray)
     {

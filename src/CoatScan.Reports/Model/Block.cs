@@ -68,6 +68,3 @@ public sealed record Beside(IReadOnlyList<IReadOnlyList<Block>> Columns) : Block
 /// <param name="Title">What it is about.</param>
 /// <param name="Blocks">What it says.</param>
 public sealed record Frame(string Title, IReadOnlyList<Block> Blocks) : Block;
-
-/// <summary>The next block begins a new page.</summary>
-public sealed record NewPage : Block;

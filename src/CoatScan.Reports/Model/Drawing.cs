@@ -51,6 +51,10 @@ public sealed record Stroke(IReadOnlyList<(double X, double Y)> Points, bool IsC
 /// <param name="RadiusY">Radius down.</param>
 public sealed record Ellipse(double CenterX, double CenterY, double RadiusX, double RadiusY) : Shape;
 
+/// <summary>Circles of one look: as one shape, hundreds of them weigh little on a page.</summary>
+/// <param name="Centers">Centers and radii.</param>
+public sealed record Circles(IReadOnlyList<(double X, double Y, double Radius)> Centers) : Shape;
+
 /// <summary>A line of text; its gray is <see cref="Shape.Fill"/>, black where that is null.</summary>
 /// <param name="X">Where it is held, across.</param>
 /// <param name="Y">Its base line.</param>

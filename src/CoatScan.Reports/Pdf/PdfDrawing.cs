@@ -65,6 +65,13 @@ internal static class PdfDrawing
                     2 * ellipse.RadiusX * scale,
                     2 * ellipse.RadiusY * scale);
                 break;
+            case Circles circles:
+                foreach (var (x, y, radius) in circles.Centers)
+                {
+                    graphics.DrawEllipse(pen!, brush!, (x - radius) * scale, (y - radius) * scale, 2 * radius * scale, 2 * radius * scale);
+                }
+
+                break;
             case Lettering text:
                 XFont font = SheetFonts.Of(text.Size * scale, strong: true);
                 string value = CleanText.Of(text.Value);

@@ -52,7 +52,6 @@ internal sealed class PdfLayout
         ],
         Beside beside => Beside(beside, width),
         Frame frame => Frame(frame, width),
-        NewPage => [Strip.Space(0) with { BeginsPage = true }],
         _ => throw new ArgumentOutOfRangeException(nameof(block), block, null),
     };
 
@@ -61,10 +60,11 @@ internal sealed class PdfLayout
         double size = heading.Look switch { 1 => 17, 2 => BodyPt * 1.19, _ => BodyPt * 1.07 };
         var lines = _text.Lines([Text.Bold(heading.Text)], size, width);
         var strips = new List<Strip>();
-        if (heading.Look == 2)
+        if (heading.Look <= 2)
         {
-            strips.Add(Strip.Space(6));
-            strips.Add(Rule(width, 0.75, 0.4) with { KeepsWithNext = true });
+            // A page begins with a rule of its own.
+            strips.Add(Strip.Space(heading.Look == 1 ? 12 : 6));
+            strips.Add(Rule(width, gray: heading.Look == 1 ? 0.4 : 0.75, thickness: heading.Look == 1 ? 1.2 : 0.4) with { KeepsWithNext = true, IsSpace = true });
         }
         else if (heading.Look > 2)
         {

@@ -23,11 +23,6 @@ internal static class PdfPages
         for (int at = 0; at < strips.Count; at++)
         {
             Strip strip = strips[at];
-            if (strip.BeginsPage)
-            {
-                Turn();
-            }
-
             bool fits = used + Needed(strips, at, height) <= height;
             if (!fits && used > 0 && !(strip.IsSpace && !strip.KeepsWithNext))
             {

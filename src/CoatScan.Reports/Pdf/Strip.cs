@@ -10,16 +10,13 @@ internal sealed record Strip(double Height, Action<Canvas, double, double> Draw)
     /// <summary>Whether a page must not end after it.</summary>
     public bool KeepsWithNext { get; init; }
 
-    /// <summary>Whether it begins a new page.</summary>
-    public bool BeginsPage { get; init; }
-
     /// <summary>What is repeated above it where it begins a page; null for nothing.</summary>
     public Strip? Head { get; init; }
 
     /// <summary>Empty space; left out at the top of a page.</summary>
     public static Strip Space(double height) => new(height, (_, _, _) => { }) { IsSpace = true };
 
-    /// <summary>Whether it is empty.</summary>
+    /// <summary>Whether it only sets apart what follows from what is above it, and is left out at the top of a page.</summary>
     public bool IsSpace { get; init; }
 }
 

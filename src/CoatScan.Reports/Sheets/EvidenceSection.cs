@@ -12,6 +12,7 @@ internal static class EvidenceSection
 
     public static IEnumerable<Block> Blocks(Finding finding, SheetWords words)
     {
+        List<Block> alike = [.. LookAlikes(finding, words)];
         if (finding.Verdict != Verdict.NotAssessable && finding.Conditions is [var lead, ..])
         {
             var weights = lead.Evidence
@@ -24,10 +25,14 @@ internal static class EvidenceSection
             if (up.Count + down.Count > 0)
             {
                 yield return new Heading(2, words.Fill(words.EvidenceOn, ConditionName.Of(lead)));
-                foreach (Block block in Sides(up, down, words))
+                // One sign and nothing against it leaves room beside it for what looks alike.
+                bool isShort = up.Count == 1 && down.Count == 0;
+                foreach (Block block in isShort ? Columns.Of([.. Sides(up, down, words)], alike) : Sides(up, down, words))
                 {
                     yield return block;
                 }
+
+                alike = isShort ? [] : alike;
             }
         }
 
@@ -38,14 +43,9 @@ internal static class EvidenceSection
                 Tone.Small, words.Fill(words.CannotExclude, string.Join(", ", open), words.Percent(coverage)));
         }
 
-        if (finding.LookAlikes.Count > 0)
+        foreach (Block block in alike)
         {
-            yield return new Heading(3, words.LookAlikes);
-            yield return new ItemList(false, [.. finding.LookAlikes.Select(one => new Text[]
-            {
-                Text.Bold($"{ConditionName.Of(finding, one.Condition)} / {ConditionName.Of(finding, one.Other)}"),
-                one.Tell.Length > 0 ? ": " + one.Tell.TrimEnd('.') + "." : ".",
-            })]);
+            yield return block;
         }
 
         if (finding.Contradictions.Count > 0)
@@ -54,6 +54,19 @@ internal static class EvidenceSection
             yield return new ItemList(false, [.. finding.Contradictions.Select(one => new Text[]
             {
                 Phrases.Sentence(one.Text) + " " + Phrases.Sentence(one.Consequence),
+            })]);
+        }
+    }
+
+    private static IEnumerable<Block> LookAlikes(Finding finding, SheetWords words)
+    {
+        if (finding.LookAlikes.Count > 0)
+        {
+            yield return new Heading(3, words.LookAlikes);
+            yield return new ItemList(false, [.. finding.LookAlikes.Select(one => new Text[]
+            {
+                Text.Bold($"{ConditionName.Of(finding, one.Condition)} / {ConditionName.Of(finding, one.Other)}"),
+                one.Tell.Length > 0 ? ": " + one.Tell.TrimEnd('.') + "." : ".",
             })]);
         }
     }

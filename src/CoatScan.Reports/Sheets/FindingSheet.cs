@@ -13,22 +13,30 @@ public static class FindingSheet
         ArgumentNullException.ThrowIfNull(subject);
         ArgumentNullException.ThrowIfNull(words);
         subject = FindingWords.In(subject, words.Trade);
+        IReadOnlyList<Block> blocks = Blocks(subject, words, guideHref, CrowdedSheet.Is(subject.Finding));
+        if (CrowdedSheet.Is(blocks))
+        {
+            blocks = Blocks(subject, words, guideHref, isCrowded: true);
+        }
+
         return new(
             $"{Headline.Title(subject.Finding, words)}: {subject.Subject}",
             $"{words.FindingSheet}  |  {string.Join("  |  ", new[] { subject.Subject, subject.Finding.ExternalRef, subject.Finding.Name }.Where(one => one.Length > 0))}",
             words.Language,
-            [
-                .. Headline.Blocks(subject, words),
-                .. RemedySection.Blocks(subject.Finding, words),
-                .. NextTestSection.Blocks(subject.Finding, words),
-                .. EvidenceSection.Blocks(subject.Finding, words),
-                .. MeasurementSection.Blocks(subject.Finding, words, guideHref),
-                .. AnswerSection.Blocks(subject.Finding, words),
-                .. ProvenanceSection.Blocks(subject.Finding, words),
-                new Paragraph(Tone.Small, words.SmallPrint),
-            ])
+            blocks)
         {
             WantedPages = 2,
         };
     }
+    private static IReadOnlyList<Block> Blocks(FindingSubject subject, SheetWords words, string guideHref, bool isCrowded) =>
+    [
+        .. Headline.Blocks(subject, words),
+        .. RemedySection.Blocks(subject.Finding, words),
+        .. NextTestSection.Blocks(subject.Finding, words, isCrowded),
+        .. EvidenceSection.Blocks(subject.Finding, words),
+        .. MeasurementSection.Blocks(subject.Finding, words, guideHref, isCrowded: isCrowded),
+        .. AnswerSection.Blocks(subject.Finding, words),
+        .. ProvenanceSection.Blocks(subject.Finding, words),
+        new Paragraph(Tone.Small, words.SmallPrint),
+    ];
 }

@@ -125,8 +125,8 @@ internal static class Headline
     }
 
     /// <summary>The photo without its folder, or of several the first and how many more there are; the provenance names each.</summary>
-    public static string Name(FindingSubject subject, SheetWords words) => subject.Finding.Photos is [{ DisplayName.Length: > 0 } first, _, ..] all
-        ? first.DisplayName[(first.DisplayName.LastIndexOfAny(['/', '\\']) + 1)..] + " " + words.Fill(words.AndMore, all.Count - 1)
+    public static string Name(FindingSubject subject, SheetWords words) => subject.Finding.Photos is [{ DisplayName.Length: > 0 } first, ..] all
+        ? first.DisplayName[(first.DisplayName.LastIndexOfAny(['/', '\\']) + 1)..] + (all.Count > 1 ? " " + words.Fill(words.AndMore, all.Count - 1) : "")
         : subject.Finding.Photos.Count > 0 ? subject.Name[(subject.Name.LastIndexOfAny(['/', '\\']) + 1)..] : subject.Name;
 
     public static IEnumerable<Block> Sure(Finding finding, SheetWords words)

@@ -12,7 +12,7 @@ internal static class LimitSection
     // How many reasons are left out is said.
     private const int MostReasonsOfCrowded = 2;
 
-    public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref)
+    public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref, bool isCrowded)
     {
         List<IReadOnlyList<Text>> photos = [.. finding.Photos
             .SelectMany((photo, index) => photo.Issues.Select(issue => (Issue: issue, Number: index + 1)))
@@ -23,7 +23,7 @@ internal static class LimitSection
             .GroupBy(one => one.AbsentReason!, one => words.Metric(one.Metric))
             .OrderByDescending(group => group.Count())
             .Select(group => Absent(group.Key, [.. group.Distinct()], words))];
-        int most = CrowdedSheet.Is(finding) ? MostReasonsOfCrowded : MostReasons;
+        int most = isCrowded ? MostReasonsOfCrowded : MostReasons;
         int more = absent.Count - most;
         if (more > 0)
         {

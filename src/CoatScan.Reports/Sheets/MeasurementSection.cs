@@ -12,10 +12,10 @@ internal static class MeasurementSection
     private const int ManyPhotos = 4;
     private const int MostValuesOfMany = 4;
 
-    public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref, bool isOfSeveral = false)
+    public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, string guideHref, bool isOfSeveral = false, bool isCrowded = false)
     {
         List<Block> values = [.. Values(finding, words, isOfSeveral)];
-        List<Block> limits = [.. LimitSection.Blocks(finding, words, guideHref)];
+        List<Block> limits = [.. LimitSection.Blocks(finding, words, guideHref, isCrowded || isOfSeveral)];
         if (finding.Ratings.Count + finding.FilmMap.Count + values.Count + limits.Count == 0)
         {
             yield break;

@@ -8,6 +8,9 @@ public static class MetricChoice
     // A class less probable than this is not what the photo is about.
     private const double LeastProbability = 0.15;
 
+    // How the count divides among sizes: half a dozen numbers that say less than the count and the diameters.
+    private const string SizeClasses = "spot_count_";
+
     private static readonly string[] Spots = ["spot_count", "spot_density_per_dm2", "spot_diameter", "spot_area_fraction"];
     private static readonly string[] Lines = ["line_density", "line_width", "line_cell_count", "line_direction_spread"];
     private static readonly string[] Waves = ["waviness_edge_", "waviness_contrast_"];
@@ -56,6 +59,7 @@ public static class MetricChoice
         ];
         var chosen = starts
             .SelectMany(start => finding.Measurements.Where(one => one.Metric.StartsWith(start, StringComparison.Ordinal)))
+            .Where(one => !one.Metric.StartsWith(SizeClasses, StringComparison.Ordinal))
             .DistinctBy(one => (one.Metric, one.PhotoIndex))
             .ToList();
         return [.. chosen.Where(one => !IsOtherUnit(one, chosen))];

@@ -11,14 +11,14 @@ internal static class NextTestSection
     private const int MostTestsOfCrowded = 2;
     private const int MostFurther = 5;
 
-    public static IEnumerable<Block> Blocks(Finding finding, SheetWords words)
+    public static IEnumerable<Block> Blocks(Finding finding, SheetWords words, bool isCrowded)
     {
         if (finding.NextTests.Count == 0)
         {
             yield break;
         }
 
-        int most = CrowdedSheet.Is(finding) ? MostTestsOfCrowded : MostTests;
+        int most = isCrowded ? MostTestsOfCrowded : MostTests;
         yield return new Heading(2, words.NextTests);
         yield return Table(words.NextTestsCaption, [.. finding.NextTests.Take(most).Select(one => Row(one, Phrases.Sentence(one.Reason), words))], words);
         if (finding.NextTests.Count > most)

@@ -7,4 +7,20 @@ namespace CoatScan.Reports;
 /// <param name="Finding">The finding; null where it failed.</param>
 /// <param name="Failure">Why there is none; empty with a finding.</param>
 /// <param name="Href">File of its sheet; empty for none.</param>
-public sealed record OverviewEntry(string Name, Finding? Finding, string Failure = "", string Href = "");
+public sealed record OverviewEntry(string Name, Finding? Finding, string Failure = "", string Href = "")
+{
+    /// <summary>An entry that keeps of its finding what an overview takes, so that thousands of them fit in memory.</summary>
+    public OverviewEntry Small() => this with
+    {
+        Finding = Finding is null ? null : Finding with
+        {
+            Photos = [.. Finding.Photos.Select(photo => photo with { Spots = [], Outlines = [] })],
+            Measurements = [],
+            Evidence = [],
+            Causes = [],
+            Parties = [],
+            NextTests = [],
+            LookAlikes = [],
+        },
+    };
+}

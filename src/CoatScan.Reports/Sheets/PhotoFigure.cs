@@ -82,7 +82,7 @@ internal static class PhotoFigure
         List<string> names = [.. layers.Select(words.VisualClass)];
         if (hasSpots)
         {
-            shapes.AddRange(photo.Spots.SelectMany(spot => Circle(spot, side)).Select(shape => shape with { Layer = names.Count }));
+            shapes.AddRange(Rounds(photo.Spots, side).Select(shape => shape with { Layer = names.Count }));
             names.Add(words.SpotLayer);
         }
 
@@ -110,7 +110,7 @@ internal static class PhotoFigure
         string rest = string.Join(" ", new[]
         {
             left > 0 ? words.Fill(words.CaptionMoreRegions, left) : "",
-            hasSpots ? words.Fill(words.CaptionSpots, photo.Spots.Count) : "",
+            hasSpots ? SpotCaption(photo, words) : "",
             string.Join(" ", photo.Outlines.Select(one => one.Kind).Distinct().Select(words.OutlineCaption)),
             scale,
         }.Where(one => one.Length > 0));
@@ -145,13 +145,18 @@ internal static class PhotoFigure
         ? words.Fill(words.CheckedOnRealPhotos, check.Photos, words.Percent(recall))
         : words.CheckedOnRenderedOnly;
 
+    private static string SpotCaption(PhotoReport photo, SheetWords words) => photo.SpotsLeftOut > 0
+        ? words.Fill(words.CaptionLargestSpots, photo.Spots.Count + photo.SpotsLeftOut, photo.Spots.Count)
+        : words.Fill(words.CaptionSpots, photo.Spots.Count);
+
     // Wider than the spot, so that it stays to be seen inside.
-    private static IEnumerable<Shape> Circle(SpotMark spot, double side)
+    private static IEnumerable<Shape> Rounds(IReadOnlyList<SpotMark> spots, double side)
     {
         double line = side * LinePart * 0.6;
-        double radius = (spot.DiameterPx * 0.7) + (2 * line);
-        yield return new Ellipse(spot.CenterXPx, spot.CenterYPx, radius, radius) { Line = 1, Thickness = 2.2 * line };
-        yield return new Ellipse(spot.CenterXPx, spot.CenterYPx, radius, radius) { Line = 0, Thickness = line };
+        List<(double, double, double)> rounds =
+            [.. spots.Select(spot => (spot.CenterXPx, spot.CenterYPx, (spot.DiameterPx * 0.7) + (2 * line)))];
+        yield return new Circles(rounds) { Line = 1, Thickness = 2.2 * line };
+        yield return new Circles(rounds) { Line = 0, Thickness = line };
     }
 
     // Dashes tell these from the outlines of what is wrong, in gray too.

@@ -94,7 +94,7 @@ internal static class RemedySection
         bool anyHold = steps.Any(step => Hold(step, words).Length > 0);
         bool anyHours = steps.Any(step => Hours(step, words).Length > 0);
         bool anyTakes = steps.Any(step => Takes(step, words).Length > 0);
-        List<(string, double)> columns = [(words.Number, 0.5), (words.Step, 2.8), (words.StopWhen, 2.3)];
+        List<(string, double)> columns = [(words.Number, 0.65), (words.Step, 2.8), (words.StopWhen, 2.3)];
         columns.AddRange(anyHold ? [(words.Hold, 1.8)] : []);
         columns.AddRange(anyHours ? [(words.Hours, 1.9)] : []);
         columns.AddRange(anyTakes ? [(words.Takes, 2.2)] : []);

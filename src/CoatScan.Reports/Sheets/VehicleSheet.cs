@@ -40,7 +40,6 @@ public static class VehicleSheet
             .. ClaimOverview.Questions(ordered, words),
             .. NextTestSection.OfAll(ordered, words),
             .. Shared(common, words, guideHref),
-            .. ordered.Count > 0 ? [new NewPage()] : Array.Empty<Block>(),
         ];
         for (int at = 0; at < ordered.Count; at++)
         {

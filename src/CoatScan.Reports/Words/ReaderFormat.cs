@@ -36,6 +36,9 @@ public sealed partial class ReaderFormat
     /// <summary>The format of a language; that of English where there is none.</summary>
     public static ReaderFormat Of(string language) => Each.GetValueOrDefault(language) ?? English;
 
+    /// <summary>The decimal mark.</summary>
+    public string DecimalMark => _mark;
+
     /// <summary>The decimal mark, for whatever formats a number.</summary>
     public IFormatProvider Marks { get; }
 

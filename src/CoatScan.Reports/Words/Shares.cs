@@ -5,15 +5,6 @@ namespace CoatScan.Reports;
 /// <summary>Numbers as people read them.</summary>
 internal static class Shares
 {
-    /// <summary>Percent; the ends are never rounded to certainty.</summary>
-    public static string Percent(double probability) => probability switch
-    {
-        <= 0 => "0 %",
-        < 0.01 => "under 1 %",
-        > 0.99 and < 1 => "over 99 %",
-        _ => string.Create(CultureInfo.InvariantCulture, $"{Math.Round(probability * 100):0} %"),
-    };
-
     /// <summary>A measured value to as many places as its uncertainty supports, three figures without one.</summary>
     public static string Measured(double value, double? uncertainty, IFormatProvider marks)
     {

@@ -129,6 +129,9 @@ public sealed partial class SheetWords
     internal string Also => Get();
     internal string VehicleTitle => Get();
     internal string VehicleTitleOpen => Get();
+    internal string VehiclesTitle => Get();
+    internal string VehiclesCaption => Get();
+    internal string Vehicle => Get();
     internal string NoteTitle => Get();
     internal string CareTitle => Get();
     internal string NoteSmallPrint => Get();
@@ -174,6 +177,7 @@ public sealed partial class SheetWords
     internal string SeenSamePicture => Get();
     internal string SpotLayer => Get();
     internal string CaptionSpots => Get();
+    internal string CaptionLargestSpots => Get();
     internal string OverviewCountsNone => Get();
     internal string NextTestsOfAll => Get();
     internal string OfAllPhotos => Get();

@@ -52,7 +52,7 @@ public sealed partial class SheetWords
     internal string Figure(double value) => value.ToString("0.##", Format.Marks);
 
     /// <summary>Percent; the ends are never rounded to certainty.</summary>
-    internal string Percent(double probability) => Trade.Say(Shares.Percent(probability));
+    internal string Percent(double probability) => Trade.Say(ShareText.Percent(probability));
 
     /// <summary>Name of a metric.</summary>
     internal string Metric(string id) => Trade.Say(MetricName.Of(id));

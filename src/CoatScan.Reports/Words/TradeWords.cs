@@ -176,7 +176,7 @@ public sealed partial class TradeWords
     private string Small(string name) => _language == German ? name : char.ToLowerInvariant(name[0]) + name[1..];
 
     // Numbers and the designations of standards are the same in every language, but for the decimal mark.
-    [GeneratedRegex(@"^(Ri |S)?[0-9][0-9.,]*(\([0-9S]+\))?( ?%)?(-[GPS])?$")]
+    [GeneratedRegex(@"^(Ri |S)?-?[0-9][0-9.,]*(\([0-9S]+\))?( ?%)?(-[GPS])?$")]
     private static partial Regex Figures();
 
     [GeneratedRegex("(?<=[0-9]) um\\b")]

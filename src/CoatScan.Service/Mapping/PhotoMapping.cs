@@ -41,6 +41,13 @@ internal static class PhotoMapping
         wire.Color = ToWire(photo.Color);
         wire.SeenBefore.Add(photo.SeenBefore.Select(ToWire));
         wire.Outlines.Add(photo.Outlines.Select(ToWire));
+        wire.Spots.Add(photo.Spots.Select(spot => new Wire.PhotoSpot
+        {
+            CenterXPx = spot.CenterXPx,
+            CenterYPx = spot.CenterYPx,
+            DiameterPx = spot.DiameterPx,
+        }));
+        wire.SpotsLeftOut = photo.SpotsLeftOut;
         wire.Issues.Add(photo.Issues.Select(issue => new Wire.PhotoIssue
         {
             Code = UpperSnake.Of(issue.Code),

@@ -1,5 +1,6 @@
 using System.Globalization;
 using CoatScan.Findings;
+using CoatScan.Service.Page.Words;
 
 namespace CoatScan.Service.Page;
 
@@ -25,46 +26,29 @@ internal sealed class FactsChange(Questions questions)
     };
 
     /// <summary>The facts with the readings of a form; a field left empty changes nothing.</summary>
-    /// <exception cref="CoatScanException">A field holds no number or no date; it is named.</exception>
-    public static PanelFacts With(PanelFacts facts, PhotoForm form)
+    /// <exception cref="CoatScanException">A field holds no number or no date, or one that can be read in two ways; it is named.</exception>
+    public static PanelFacts With(PanelFacts facts, PhotoForm form, PageWords words)
     {
+        var typed = new TypedNumbers(words);
         var readings = facts.Readings;
         return facts with
         {
             Readings = readings with
             {
-                FilmUm = form["film"].Length > 0 ? Numbers(form["film"], "film") : readings.FilmUm,
-                Gloss60 = Number(form["gloss"], "gloss") ?? readings.Gloss60,
-                DeltaE00 = Number(form["deltaE"], "deltaE") ?? readings.DeltaE00,
-                FaultDepthUm = Number(form["depth"], "depth") ?? readings.FaultDepthUm,
+                FilmUm = form["film"].Length > 0 ? typed.Several(form["film"], "film") : readings.FilmUm,
+                Gloss60 = typed.One(form["gloss"], "gloss") ?? readings.Gloss60,
+                DeltaE00 = typed.One(form["deltaE"], "deltaE") ?? readings.DeltaE00,
+                FaultDepthUm = typed.One(form["depth"], "depth") ?? readings.FaultDepthUm,
             },
-            MmPerPx = Number(form["scale"], "scale") ?? facts.MmPerPx,
-            AppliedOn = Day(form["applied"]) ?? facts.AppliedOn,
+            MmPerPx = typed.One(form["scale"], "scale") ?? facts.MmPerPx,
+            AppliedOn = Day(form["applied"], words) ?? facts.AppliedOn,
         };
     }
 
-    // People in half of the world write 0,25; a list of such numbers is separated by semicolons or spaces then.
-    private static IReadOnlyList<double> Numbers(string text, string field)
-    {
-        var separators = text.Contains(';', StringComparison.Ordinal) ? new[] { ';' } : [',', ' '];
-        return [.. text.Split(separators, StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
-            .Select(one => Number(one, field)!.Value)];
-    }
-
-    private static double? Number(string text, string field) => text.Length == 0
-        ? null
-        : double.TryParse(text.Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value)
-            ? value
-            : throw new CoatScanException(
-                ErrorReason.FieldInvalid,
-                $"{field} must be a number, for example 118 or 0.25.",
-                field,
-                new Dictionary<string, string> { ["format"] = "number" });
-
-    private static DateOnly? Day(string text) => text.Length == 0
+    private static DateOnly? Day(string text, PageWords words) => text.Length == 0
         ? null
         : DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
             ? day
             : throw new CoatScanException(
-                ErrorReason.FieldInvalid, "applied must be a date as 2026-05-01.", "applied", new Dictionary<string, string> { ["format"] = "yyyy-MM-dd" });
+                ErrorReason.FieldInvalid, words.Fill(words.NoDate, text), "applied", new Dictionary<string, string> { ["format"] = "yyyy-MM-dd" });
 }

@@ -97,7 +97,7 @@ internal sealed class FindingPages(
         }
 
         CheckCount(http, names.Count, least: 0);
-        facts = FactsChange.With(facts, form);
+        facts = FactsChange.With(facts, form, PageWriter.ContextOf(http).Words);
         facts = FactsChange.Without(facts, [.. form.All("remove")]);
         foreach (var said in form.All("answer").Where(id => id.Length > 0))
         {
@@ -156,7 +156,8 @@ internal sealed class FindingPages(
     /// <summary>The part of a finding's name that stands in addresses.</summary>
     public static string IdOf(Finding finding) => finding.Name[(finding.Name.IndexOf('/', StringComparison.Ordinal) + 1)..];
 
-    private static string NameOf(Finding finding) => finding.Photos.Count > 0
+    /// <summary>A finding by the names of its photos.</summary>
+    public static string NameOf(Finding finding) => finding.Photos.Count > 0
         ? string.Join(", ", finding.Photos.Select(photo => photo.DisplayName.Length > 0 ? photo.DisplayName : photo.Sha256[..8]))
         : finding.Name;
 
@@ -197,7 +198,7 @@ internal sealed class FindingPages(
             context.Words.RefusedPhotos,
             new()
             {
-                [nameof(Views.RefusedView.Refused)] = form.Refused.Select(one => (one.FileName, context.Words.Refusal(one.Refusal.Reason) ?? one.Refusal.Message)).ToList(),
+                [nameof(Views.RefusedView.Refused)] = form.Refused.Select(one => (one.FileName, RefusalText.Of(one.Refusal, context).Text)).ToList(),
                 [nameof(Views.RefusedView.Names)] = names,
                 [nameof(Views.RefusedView.Facts)] = facts,
             },

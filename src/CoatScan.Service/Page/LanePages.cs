@@ -130,6 +130,32 @@ internal sealed class LanePages(PageWriter writer, PhotoReceiver receiver, IBatc
         }
     }
 
+    /// <summary>All vehicles of a lane on one sheet, worst first.</summary>
+    public async Task PrintAsync(HttpContext http)
+    {
+        var id = Id(http);
+        await ledger.GetAsync(id, http.RequestAborted).ConfigureAwait(false);
+        var context = PageWriter.ContextOf(http);
+        var newest = DateTimeOffset.UnixEpoch;
+        var vehicles = new List<OverviewVehicle>();
+        foreach (var vehicle in await VehiclesAsync(id, http.RequestAborted).ConfigureAwait(false))
+        {
+            var panels = new List<OverviewEntry>();
+            foreach (var panel in vehicle.Panels)
+            {
+                panels.Add(await EntryAsync(vehicle.VehicleRef, panel, context, http.RequestAborted).ConfigureAwait(false));
+                newest = panels[^1].Finding is { } finding && finding.CreateTime > newest ? finding.CreateTime : newest;
+            }
+
+            if (panels.Count > 0)
+            {
+                vehicles.Add(new(vehicle.VehicleRef, Address(id, vehicle.VehicleRef), panels));
+            }
+        }
+
+        await SheetAnswer.SendAsync(http, Overview.OfVehicles(vehicles, context.Sheets, []), newest).ConfigureAwait(false);
+    }
+
     /// <summary>One vehicle of a lane; null if there is none of this name.</summary>
     public async Task<VehicleSummary?> VehicleAsync(string lane, string vehicle, CancellationToken cancellationToken) =>
         (await VehiclesAsync(lane, cancellationToken).ConfigureAwait(false)).FirstOrDefault(one => one.VehicleRef == vehicle);
@@ -163,6 +189,17 @@ internal sealed class LanePages(PageWriter writer, PhotoReceiver receiver, IBatc
         {
             await ledger.AddItemsAsync(id, some, http.RequestAborted).ConfigureAwait(false);
         }
+    }
+
+    private async Task<OverviewEntry> EntryAsync(string vehicle, VehiclePanel panel, PageContext context, CancellationToken cancellationToken)
+    {
+        if (panel.Error is { } error)
+        {
+            return new(panel.Panel.Length > 0 ? panel.Panel : vehicle, null, context.Words.Refusal(error.Reason) ?? context.Sheets.Trade.Say(error.Message));
+        }
+
+        var finding = await store.GetAsync(panel.Finding!, cancellationToken).ConfigureAwait(false);
+        return new OverviewEntry(FindingPages.NameOf(finding), finding, Href: "/findings/" + FindingPages.IdOf(finding)).Small();
     }
 
     // Named after its content: the same photos in the same place, sent again, are the same item.

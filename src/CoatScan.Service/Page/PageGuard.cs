@@ -49,15 +49,16 @@ internal sealed class PageGuard(ErrorInterceptor errors, PageWriter writer)
 
     private Task TellAsync(HttpContext http, Exception error)
     {
-        var words = PageWriter.ContextOf(http).Words;
+        var context = PageWriter.ContextOf(http);
         var status = errors.StatusOf(error, http.RequestAborted);
         var code = HttpStatus.Of((Code)status.Code);
-        return error switch
+        if (error is not CoatScanException refusal)
         {
-            CoatScanException refusal => RefuseAsync(
-                http, code, words.Refusal(refusal.Reason) ?? refusal.Message, refusal.Message, refusal.Field ?? ""),
-            _ => RefuseAsync(http, code, words.Fill(words.ServerFault, TraceOf(status))),
-        };
+            return RefuseAsync(http, code, context.Words.Fill(context.Words.ServerFault, TraceOf(status)));
+        }
+
+        var (text, detail, field) = RefusalText.Of(refusal, context);
+        return RefuseAsync(http, code, text, detail, field);
     }
 
     private Task RefuseAsync(HttpContext http, int status, string text, string detail = "", string field = "")
@@ -73,9 +74,16 @@ internal sealed class PageGuard(ErrorInterceptor errors, PageWriter writer)
                 [nameof(Views.ErrorView.Text)] = text,
                 [nameof(Views.ErrorView.Detail)] = detail == text ? "" : detail,
                 [nameof(Views.ErrorView.Field)] = field,
+                [nameof(Views.ErrorView.Back)] = HttpMethods.IsPost(http.Request.Method) ? Sender(http.Request) : "",
             },
             status);
     }
+
+    // The page of ours that a form stands on, as the browser says; what was typed there is still there.
+    private static string Sender(HttpRequest request) =>
+        Uri.TryCreate(request.Headers.Referer.ToString(), UriKind.Absolute, out var from) && from.Authority == request.Host.Value
+            ? from.PathAndQuery
+            : "";
 
     // Browsers say where a form comes from; a form of another site acts with the reader's rights and without his knowledge.
     private static bool IsForeign(HttpRequest request)

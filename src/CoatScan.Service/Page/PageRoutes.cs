@@ -52,6 +52,7 @@ internal static class PageRoutes
         Post("/lanes/{id}/cancel", To<LanePages>((pages, http) => pages.CancelAsync(http)));
         Post("/lanes/{id}/retry", To<LanePages>((pages, http) => pages.RetryAsync(http)));
         Get("/lanes/{id}/findings.csv", To<LanePages>((pages, http) => pages.TableAsync(http)));
+        Get("/lanes/{id}/summary", To<LanePages>((pages, http) => pages.PrintAsync(http)));
         Get("/lanes/{id}/vehicle", To<ClaimPages>((pages, http) => pages.ShowVehicleAsync(http)));
         Get("/lanes/{id}/vehicle/sheet", To<ClaimPages>((pages, http) => pages.PrintVehicleAsync(http)));
         group.MapPost("/language", guard.Around(ChooseLanguageAsync)).ExcludeFromDescription().RequireAccess(AccessScope.Read);

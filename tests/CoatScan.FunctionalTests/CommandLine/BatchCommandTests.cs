@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Xml.Linq;
 using CoatScan.FunctionalTests.Infrastructure;
 using CoatScan.V1;
 using Google.Protobuf;
@@ -51,6 +52,107 @@ public sealed class BatchCommandTests : IDisposable
 
         // Nothing is graded twice: the names of the findings are the same.
         Assert.Equal(findings, again.Lines);
+    }
+
+    // Invented panels of one car, as they come with the source, and a second car with a photo that is none.
+    [Theory]
+    [InlineData("en", "2 vehicles, worst first; 4 of 4 panels graded", 5)]
+    [InlineData("de", "2 Fahrzeuge, das schlechteste zuerst; 4 von 4 Teilen bewertet", 5)]
+    [InlineData("es", "2 vehículos, el peor primero; 4 de 4 piezas valoradas", 5)]
+    public async Task Batch_writes_a_sheet_a_vehicle_and_one_summary_in_the_language_asked_for(string language, string counts, int mostPages)
+    {
+        _folder.Write("lots/AB 123/hood/a.jpg", Panels.Demo("rings-after-rain"));
+        _folder.Write("lots/AB 123/door/a.jpg", Panels.Demo("rust-lower-edge"));
+        _folder.Write("lots/AB 123/fender/a.jpg", Panels.Demo("spots-hood"));
+        _folder.Write("lots/CD 9/roof.jpg", Panels.Sound);
+
+        var run = await CommandLineRun.Of(
+            "batch", Lots, "--data", Data, "--out", Out, "--format", "pdf", "--sheets", "vehicle,finding,customer,job-card", "--language", language);
+
+        Assert.Equal((0, ""), (run.Code, run.Error));
+        Assert.Contains(counts, run.Out, StringComparison.Ordinal);
+        string[] sheets =
+        [
+            "vehicles/AB 123.pdf", "vehicles/CD 9.pdf",
+            .. new[] { "findings", "customer", "job-card" }.SelectMany(kind =>
+                new[] { "AB 123_hood.pdf", "AB 123_door.pdf", "AB 123_fender.pdf", "CD 9_roof.pdf" }.Select(name => $"{kind}/{name}")),
+        ];
+        Assert.Equal(
+            sheets.Order(StringComparer.Ordinal),
+            Directory.GetFiles(Out, "*.pdf", SearchOption.AllDirectories)
+                .Select(path => Path.GetRelativePath(Out, path).Replace('\\', '/')).Order(StringComparer.Ordinal));
+        Assert.Empty(Directory.GetFiles(Out, "*.part", SearchOption.AllDirectories));
+
+        var html = await File.ReadAllTextAsync(Path.Combine(Out, "summary.html"), TestContext.Current.CancellationToken);
+        var page = XDocument.Parse(html.Replace("<!DOCTYPE html>", "", StringComparison.Ordinal));
+        Assert.Equal(language, page.Root!.Attribute("lang")!.Value);
+        var links = page.Descendants("a").Select(one => Uri.UnescapeDataString(one.Attribute("href")!.Value)).ToList();
+        Assert.Equal("vehicles/AB 123.pdf", links[0]);
+        Assert.Equal(8, links.Count);
+        Assert.All(links, link => Assert.True(File.Exists(Path.Combine(Out, link)), link));
+
+        using var vehicle = UglyToad.PdfPig.PdfDocument.Open(Path.Combine(Out, "vehicles/AB 123.pdf"));
+        Assert.InRange(vehicle.NumberOfPages, 2, mostPages);
+        Assert.Equal(3, vehicle.GetPages().Sum(one => one.GetImages().Count()));
+        foreach (var sheet in Directory.GetFiles(Path.Combine(Out, "findings")))
+        {
+            using var finding = UglyToad.PdfPig.PdfDocument.Open(sheet);
+            Assert.InRange(finding.NumberOfPages, 1, 2);
+        }
+    }
+
+    [Fact]
+    public async Task Batch_sheets_of_the_command_circle_the_spots_that_were_counted()
+    {
+        _folder.Write("lots/AB 123/fender/a.jpg", Panels.Demo("spots-hood"));
+
+        var run = await CommandLineRun.Of("batch", Lots, "--data", Data, "--out", Out);
+
+        Assert.Equal(0, run.Code);
+        var finding = JsonParser.Default.Parse<Finding>(
+            await File.ReadAllTextAsync(Path.Combine(Out, "findings.ndjson"), TestContext.Current.CancellationToken));
+        var counted = finding.Measurements.Single(one => one.Metric == "spot_count").Value;
+        Assert.True(counted > 5);
+        Assert.Equal(counted, finding.Photos[0].Spots.Count + finding.Photos[0].SpotsLeftOut);
+        Assert.All(finding.Photos[0].Spots, spot =>
+        {
+            Assert.InRange(spot.CenterXPx, 0, finding.Photos[0].WidthPx);
+            Assert.InRange(spot.CenterYPx, 0, finding.Photos[0].HeightPx);
+            Assert.True(spot.DiameterPx > 0);
+        });
+        var html = await File.ReadAllTextAsync(Path.Combine(Out, "vehicles/AB 123.html"), TestContext.Current.CancellationToken);
+        Assert.Contains($"Counted spots, circled: {counted}.", html, StringComparison.Ordinal);
+        var circles = XDocument.Parse(html.Replace("<!DOCTYPE html>", "", StringComparison.Ordinal))
+            .Descendants().Single(one => one.Name.LocalName == "path" && one.Attribute("stroke")!.Value == "#000000");
+        Assert.Equal((int)counted, circles.Attribute("d")!.Value.Count(letter => letter == 'M'));
+    }
+
+    [Fact]
+    public async Task Batch_csv_prints_the_table_of_the_summary()
+    {
+        _folder.Write("lots/lot-1/front.jpg", Panels.Sound);
+
+        var run = await CommandLineRun.Of("batch", Lots, "--data", Data, "--format", "csv");
+
+        Assert.Equal((0, ""), (run.Code, run.Error));
+        Assert.StartsWith("vehicle,panel,verdict,", run.Lines[0], StringComparison.Ordinal);
+        Assert.StartsWith("lot-1,", run.Lines[1], StringComparison.Ordinal);
+        Assert.Equal(2, run.Lines.Length);
+    }
+
+    [Theory]
+    [InlineData("--format html writes files: name a folder for them with --out.", "--format", "html")]
+    [InlineData("--sheets writes files: name a folder for them with --out.", "--sheets", "finding")]
+    [InlineData("--sheets takes finding, customer, job-card and vehicle, separated by commas, not 'all'.", "--sheets", "all")]
+    [InlineData("--language takes en, de or es, not 'fr'.", "--language", "fr")]
+    public async Task Batch_options_that_do_not_go_together_are_2(string complaint, params string[] options)
+    {
+        _folder.Write("lots/lot-1/front.jpg", Panels.Sound);
+
+        var run = await CommandLineRun.Of(["batch", Lots, "--data", Data, .. options]);
+
+        Assert.Equal(2, run.Code);
+        Assert.Contains(complaint, run.Error, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -95,6 +95,43 @@ public sealed class EmbeddedServiceTests : IDisposable
         Assert.Contains(complaint, run.Error, StringComparison.Ordinal);
     }
 
+    // The demo photos show most visual classes; their findings are as long as findings of a photo get.
+    [Theory]
+    [InlineData("en")]
+    [InlineData("de")]
+    [InlineData("es")]
+    public async Task Inspect_writes_finding_sheets_of_two_pages_and_cards_of_one(string language)
+    {
+        var photos = Path.Combine(AppContext.BaseDirectory, "photos");
+
+        var run = await CommandLineRun.Of(
+            "inspect", photos, "--data", Data, "--format", "pdf", "--sheets", "finding,customer,job-card", "--language", language, "--out", _folder.Path + "/sheets");
+
+        Assert.Equal((0, ""), (run.Code, run.Error));
+        var sheets = Directory.GetFiles(_folder.Path + "/sheets", "*.pdf", SearchOption.AllDirectories);
+        Assert.True(sheets.Length > 36, $"{sheets.Length} sheets");
+        foreach (var path in sheets.Where(one => !one.EndsWith("index.pdf", StringComparison.Ordinal) && !one.EndsWith("photo-guide.pdf", StringComparison.Ordinal)))
+        {
+            using var sheet = UglyToad.PdfPig.PdfDocument.Open(path);
+            var isCard = path.Contains("customer", StringComparison.Ordinal) || path.Contains("job-card", StringComparison.Ordinal);
+            Assert.True(sheet.NumberOfPages <= (isCard ? 1 : 2), $"{path} has {sheet.NumberOfPages} pages");
+        }
+    }
+
+    [Theory]
+    [InlineData("de", "AUSSEHEN", "Kreiden", "Familie: Alterung.", "Es war schon vorher da")]
+    [InlineData("es", "ASPECTO", "Caleo", "Familia: envejecimiento.", "Ya estaba antes")]
+    public async Task Conditions_one_is_in_the_language_asked_for(string language, params string[] parts)
+    {
+        var run = await CommandLineRun.Of("conditions", "chalking", "--data", Data, "--language", language);
+
+        Assert.Equal((0, ""), (run.Code, run.Error));
+        Assert.All(parts, part => Assert.Contains(part, run.Out, StringComparison.Ordinal));
+        // Titles of sources stay as they were published.
+        var own = run.Out[..run.Out.LastIndexOf(language == "de" ? "QUELLE" : "FUENTE", StringComparison.Ordinal)];
+        Assert.DoesNotMatch(@"\b(the|and|of|with|not|is|are|from|when|until|paint|which|it)\b", own);
+    }
+
     [Fact]
     public async Task Conditions_one_reads_as_a_page()
     {

@@ -28,6 +28,9 @@ public sealed class FindingFromWireTests
         });
         wire.Photos[0].Outlines.Add(new PhotoOutline { Kind = "SCALE_CARD", Points = { new OutlinePoint { XPx = 1.5, YPx = 2 }, new OutlinePoint { XPx = 9, YPx = 2.5 } } });
         wire.Photos[0].Outlines.Add(new PhotoOutline { Kind = "REFLECTED_EDGE", Points = { new OutlinePoint { XPx = 3, YPx = 4 } } });
+        wire.Photos[0].Spots.Add(new PhotoSpot { CenterXPx = 120.5, CenterYPx = 60, DiameterPx = 4.5 });
+        wire.Photos[0].Spots.Add(new PhotoSpot { CenterXPx = 7, CenterYPx = 8.5, DiameterPx = 3 });
+        wire.Photos[0].SpotsLeftOut = 12;
         wire.VisualClasses[0].Regions[0].WidthMm = 200;
         wire.VisualClasses[0].Regions[0].HeightMm = 125;
         wire.Measurements[1].PhotoIndex = 1;

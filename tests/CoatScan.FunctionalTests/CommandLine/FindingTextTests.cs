@@ -180,7 +180,7 @@ public sealed class FindingTextTests
     [InlineData(0.996, "over 99 %")]
     [InlineData(1, "100 %")]
     public void Percent_never_rounds_to_certainty(double probability, string expected) =>
-        Assert.Equal(expected, Share.Percent(probability));
+        Assert.Equal(expected, Findings.ShareText.Percent(probability));
 
     [Theory]
     [InlineData(0, 0, 30, 30, "upper left")]
@@ -252,6 +252,7 @@ public sealed class FindingTextTests
         [
             "WHAT", "BESIDE", "MISSING", "NOT YET", "LIMITS", "SEEN", "FOR", "AGAINST", "RATED", "MEASURED", "FILM", "BUDGET", "PHOTO", "AGAIN", "WHO", "CAUSE",
             "WHEN", "ASK", "FIRST", "THEN", "HAND ON", "NEVER", "LATER", "TEST", "OPEN", "CLASH", "SAFETY",
+            "AIR", "THINNER", "FLASH", "RETARDER", "COAT", "RECOAT", "POT", "MIND", "SHEET", "LOOK", "NOT", "DO", "PREVENT", "SOURCE",
         ];
         string[] timings = ["GRADUAL", "EVENT", "EVENT_OR_ACCUMULATED", "WORKMANSHIP", "AGEING_OR_WORKMANSHIP"];
         string[] places = ["center", "upper middle", "lower middle", "left side", "right side", "upper left", "upper right", "lower left", "lower right", "most of the photo"];
@@ -269,6 +270,44 @@ public sealed class FindingTextTests
         Assert.All(said, text => Assert.True(trade.Knows(text), text));
         Assert.All(said, text => Assert.NotEqual(text, trade.Fill(text)));
         Assert.All(labels, label => Assert.InRange(trade.Fill(label).Length, 2, 8));
+    }
+
+    // Words of pages that tell of a spray day, a batch, a condition or the reasoning.
+    [Theory]
+    [InlineData("de")]
+    [InlineData("es")]
+    public void Every_word_of_the_other_pages_has_a_text(string language)
+    {
+        var trade = SheetWords.Of(language).Trade;
+        SprayVerdict[] verdicts = [SprayVerdict.Spray, SprayVerdict.SprayWithCare, SprayVerdict.DoNotSpray];
+        string[] onsets = ["at_spraying", "hours_days", "weeks_months", "years", "instant_event"];
+        string[] said =
+        [
+            .. verdicts.Select(one => SprayPlanText.Headline(new SprayPlan { Verdict = one })), .. verdicts.Select(SprayPlanText.Mark),
+            "fast", "medium", "slow", "extra slow", "hour", "spray", "dew point", "why",
+            "none", "clean", "hand polish", "machine polish", "local repair", "panel refinish", "strip or metal", "replace",
+            "vehicle", "panel", "remedy", "hours", "{0} vehicles, worst first", "1 vehicle", "{0} of {1} panels graded", "{0} failed", "{0} cancelled",
+            "{0} of {1} photos sent", "{0} of {1} vehicles on sheets", "{0} a second, {1} left", "{0}: not used ({1}). {2}", "failed: {0}",
+            "PHOTOGRAPH AGAIN while the vehicle is there",
+            "test", "gain", "minutes", "trace", "sum", "share", "evidence", "said by", "how often it is met", "limit of a group", "meaning",
+            "also called", "family", .. onsets.Select(ConditionText.Onset),
+            "Strongly", "Also", "All but rules it out", "Speaks against it", "Answers: {0}.", "Family: {0}.", "Met on: {0}.", "Also called {0}.",
+        ];
+
+        Assert.All(said, text => Assert.True(text.Length > 0 && trade.Fill(text) != text || text == "no", text));
+    }
+
+    [Theory]
+    [InlineData("de", "Begründung. Jede Zahl", "Ursachen, nach derselben Regel: ", "wie oft es vorkommt", "0,")]
+    [InlineData("es", "Razonamiento. Cada número", "Causas, por la misma regla: ", "con qué frecuencia se da", "0,")]
+    public void Explanation_is_in_the_language_of_its_reader(string language, params string[] parts)
+    {
+        var page = new TextPage(200, styled: false, SheetWords.Of(language));
+
+        ExplainText.Write(page, SampleFinding.Full(), 200);
+
+        Assert.All(parts, part => Assert.Contains(part, page.ToString(), StringComparison.Ordinal));
+        Assert.DoesNotContain("said by", page.ToString(), StringComparison.Ordinal);
     }
 
     private static string Page(Finding finding, int widthColumns = 80)

@@ -22,6 +22,9 @@ internal static class Panels
     /// <summary>Another photo in which nothing is wrong.</summary>
     public static byte[] SoundFromElsewhere => SecondSoundPhoto.Value;
 
+    /// <summary>A demo photo, as it comes with the source.</summary>
+    public static byte[] Demo(string name) => File.ReadAllBytes(Page.Window.Photo(name));
+
     /// <summary>A photo of something that is no panel.</summary>
     public static byte[] OtherScene(ulong seed) => Render("not_a_panel", seed);
 
@@ -38,6 +41,43 @@ internal static class Panels
         }
 
         return PhotoEncoder.EncodeJpeg(rgb, width, height, 92);
+    }
+
+    /// <summary>A gray panel with so many dark specks, of 6 to 12 px, none near another and none in rows.</summary>
+    public static byte[] Specks(int count)
+    {
+        const int width = 1600;
+        const int height = 1200;
+        var random = new Random(7);
+        var rgb = new byte[width * height * 3];
+        for (var i = 0; i < width * height; i++)
+        {
+            var gray = (byte)(128 + random.Next(5));
+            (rgb[3 * i], rgb[(3 * i) + 1], rgb[(3 * i) + 2]) = (gray, gray, (byte)(gray + 12));
+        }
+
+        var specks = new List<(int X, int Y)>();
+        while (specks.Count < count)
+        {
+            var (x, y) = (random.Next(30, width - 30), random.Next(30, height - 30));
+            if (specks.Any(speck => Math.Abs(speck.X - x) + Math.Abs(speck.Y - y) < 34))
+            {
+                continue;
+            }
+
+            specks.Add((x, y));
+            var radius = random.Next(3, 7);
+            for (var i = 0; i < (2 * radius + 1) * (2 * radius + 1); i++)
+            {
+                var (dx, dy) = ((i % ((2 * radius) + 1)) - radius, (i / ((2 * radius) + 1)) - radius);
+                if ((dx * dx) + (dy * dy) <= radius * radius)
+                {
+                    rgb.AsSpan(3 * (((y + dy) * width) + x + dx), 3).Fill(40);
+                }
+            }
+        }
+
+        return PhotoEncoder.EncodeJpeg(rgb, width, height, 95);
     }
 
     /// <summary>A photo large enough to keep a worker busy: 12 megapixels of stripes.</summary>

@@ -240,7 +240,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Judge the panel" }).ClickAsync();
 
         await Assertions.Expect(window.Page.Locator("main")).ToContainTextAsync("notes.jpg");
-        await window.Page.GetByRole(AriaRole.Button, new() { Name = "Go on with the other 1" }).ClickAsync();
+        await window.Page.GetByRole(AriaRole.Button, new() { Name = "Go on with 1 photo" }).ClickAsync();
         await window.ArriveAsync("/findings/");
         await Assertions.Expect(window.Page.Locator("figure.photo")).ToHaveCountAsync(1);
     }

@@ -48,6 +48,15 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
         await Assertions.Expect(Shown(window)).ToHaveCountAsync(1);
         var table = await shared.Server.Http.GetStringAsync(new Uri(window.Page.Url).AbsolutePath + "/findings.csv", Token);
         Assert.Equal(1 + 8, table.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Length);
+
+        // The same on one sheet, in the same order.
+        await window.Page.GetByLabel("Show").SelectOptionAsync("all");
+        var order = await OrderAsync(window);
+        await window.Page.GetByRole(AriaRole.Link, new() { Name = "Summary of all vehicles, page to print" }).ClickAsync();
+        await Assertions.Expect(window.Page.Locator("tbody tr")).ToHaveCountAsync(8);
+        var names = await window.Page.Locator("tbody td:first-child, tbody th:first-child").AllInnerTextsAsync();
+        Assert.Equal(order, names.Distinct());
+        await window.CheckAsync("summary");
     }
 
     [Fact]
@@ -65,7 +74,7 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
         await Assertions.Expect(Shown(window)).ToHaveCountAsync(4);
         await window.Page.Locator("#q").FillAsync("CAR-02");
         await Assertions.Expect(Shown(window)).ToHaveCountAsync(1);
-        await Assertions.Expect(window.Page.Locator(".lane caption")).ToHaveTextAsync("1 vehicles");
+        await Assertions.Expect(window.Page.Locator(".lane caption")).ToHaveTextAsync("1 vehicle");
         await window.Page.Locator("#q").FillAsync("nobody");
         await Assertions.Expect(window.Page.Locator("#none")).ToBeVisibleAsync();
         await window.CheckAsync("nothing fits");
@@ -107,7 +116,7 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
         await window.Page.GotoAsync("/lanes");
 
         await DropAsync(window, asVehicles ? Directory.GetDirectories(folder) : [folder]);
-        await Assertions.Expect(window.Page.Locator(".busy")).ToHaveTextAsync("2 vehicles with 3 photos are ready to send.");
+        await Assertions.Expect(window.Page.Locator(".busy")).ToHaveTextAsync("Ready to send: 2 vehicles, 3 photos.");
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Upload and grade" }).ClickAsync();
         await DoneAsync(window);
 

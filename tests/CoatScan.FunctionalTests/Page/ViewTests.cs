@@ -1,6 +1,7 @@
 using System.Net;
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using CoatScan.Findings;
 using CoatScan.FunctionalTests.Infrastructure;
 using CoatScan.Reports;
 using CoatScan.Service.Page;
@@ -204,6 +205,79 @@ public sealed partial class ViewTests(Browser browser, SharedServer shared)
         }
 
         static IEnumerable<string> Blanks(string text) => Regex.Matches(text, "\\{\\d\\}").Select(blank => blank.Value).Order();
+    }
+
+    // The policy of the page forbids it too; nothing is even asked for.
+    [Fact]
+    public async Task No_view_loads_anything_from_elsewhere()
+    {
+        var finding = await FindingAsync();
+        await using var window = await browser.OpenAsync(Http.BaseAddress!);
+        var asked = new List<string>();
+        window.Page.Request += (_, request) => asked.Add(request.Url);
+        foreach (var view in new[] { "/", finding, finding + "/sheet", finding + "/note", finding + "/job-card", "/lanes", "/claims?reference=views", "/claims/sheet?reference=views", "/guide", "/findings/none" })
+        {
+            await window.Page.GotoAsync(view);
+        }
+
+        Assert.True(asked.Count > 12, $"{asked.Count} requests");
+        Assert.All(asked, url => Assert.True(
+            url.StartsWith("data:", StringComparison.Ordinal) || new Uri(url).Authority == Http.BaseAddress!.Authority, url));
+    }
+
+    [Theory]
+    [InlineData("en", "film", "118,5 120,2", "“118,5” can be read in more than one way", "Film thickness readings, µm")]
+    [InlineData("de", "film", "118,125", "„118,125“ lässt sich auf mehr als eine Weise lesen", "Schichtdicken, µm")]
+    [InlineData("es", "film", "1.250", "«1.250» se puede leer de más de una manera", "Espesores de película, µm")]
+    [InlineData("de", "gloss", "viel", "„viel“ ist keine Zahl", "Glanz bei 60 Grad, GE")]
+    [InlineData("en", "film", "118 20000", "“Film thickness readings, µm” is 20000; it must be above 0 and at most 10000 micrometers.", "")]
+    [InlineData("de", "film", "118 20000", "„Schichtdicken, µm“ ist 20000; erlaubt ist: über 0 und höchstens 10000 Mikrometer.", "")]
+    [InlineData("es", "gloss", "300", "«Brillo a 60 grados, UB» es 300; se admite: de 0 a 200 unidades de brillo.", "")]
+    [InlineData("de", "deltaE", "300", "„Farbabstand zum Nachbarteil, CIEDE2000“ ist 300; erlaubt ist: 0 bis 100.", "")]
+    [InlineData("es", "scale", "30", "«Escala, milímetros por píxel» es 30; se admite: más de 0 y como máximo 10 milímetros por píxel.", "")]
+    [InlineData("de", "applied", "gestern", "„gestern“ ist kein Tag", "Tag der Lackierung")]
+    public async Task Field_that_cannot_be_read_is_named_in_the_language_of_the_reader(
+        string language, string field, string typed, string sentence, string label)
+    {
+        var finding = await FindingAsync();
+        using var request = new HttpRequestMessage(HttpMethod.Post, finding)
+        {
+            Content = new FormUrlEncodedContent([new(field, typed)]),
+        };
+        request.Headers.Referrer = new Uri(Http.BaseAddress!, finding + "?skip=wash");
+        request.Headers.TryAddWithoutValidation("Accept-Language", language);
+
+        using var answer = await Http.SendAsync(request, Token);
+
+        Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
+        var text = WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync(Token));
+        Assert.Contains(sentence, text, StringComparison.Ordinal);
+        Assert.Contains(label, text, StringComparison.Ordinal);
+        Assert.DoesNotContain("readings.", text, StringComparison.Ordinal);
+        Assert.Contains($"href=\"{finding}?skip=wash\"", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("<p lang=\"en\">", text, StringComparison.Ordinal);
+    }
+
+    // Whatever the page's forms can be refused for has words of its own, in every language.
+    [Theory]
+    [InlineData("en")]
+    [InlineData("de")]
+    [InlineData("es")]
+    public void Every_refusal_that_a_form_can_meet_has_words(string language)
+    {
+        var words = PageWords.Of(language)!;
+        ErrorReason[] told =
+        [
+            ErrorReason.PhotoUnreadable, ErrorReason.PhotoTruncated, ErrorReason.PhotoFormatNotAllowed, ErrorReason.PhotoColorModelNotAllowed,
+            ErrorReason.PhotoColorProfileNotAllowed, ErrorReason.PhotoMultiFrame, ErrorReason.UploadTooSlow, ErrorReason.EvidenceUnknown,
+            ErrorReason.EvidenceConflict, ErrorReason.FindingNotFound, ErrorReason.PhotoNotFound, ErrorReason.BatchNotFound, ErrorReason.BatchNotOpen,
+            ErrorReason.BatchNotAtRest, ErrorReason.ServerBusy, ErrorReason.StorageUnavailable, ErrorReason.Draining, ErrorReason.DeadlineTooShort,
+            ErrorReason.WorkerLost,
+        ];
+
+        Assert.All(told, reason => Assert.NotEmpty(words.Refusal(reason) ?? ""));
+        Assert.True(TradeWords.Of(language).Knows("The photo's file size of 99000000 bytes is above the limit of 52428800 bytes."));
+        Assert.True(TradeWords.Of(language).Knows("The photo's longer side of 40000 px is above the limit of 16000 px."));
     }
 
     [Theory]

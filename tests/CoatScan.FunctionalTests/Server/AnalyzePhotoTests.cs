@@ -25,6 +25,19 @@ public sealed class AnalyzePhotoTests(SharedServer shared)
     }
 
     [Fact]
+    public async Task AnalyzePhoto_of_more_spots_than_are_drawn_carries_the_largest_and_says_how_many_are_left_out()
+    {
+        var finding = await _findings.AnalyzePhotoAsync(Request(Panels.Specks(700)));
+
+        var photo = finding.Photos[0];
+        Assert.Equal(500, photo.Spots.Count);
+        // Five in a hundred, as SpotSceneTests allows.
+        Assert.InRange(photo.Spots.Count + photo.SpotsLeftOut, 665, 735);
+        Assert.Equal(photo.Spots.Select(spot => spot.DiameterPx).OrderDescending(), photo.Spots.Select(spot => spot.DiameterPx));
+        Assert.All(photo.Spots, spot => Assert.InRange(spot.DiameterPx, 4, 20));
+    }
+
+    [Fact]
     public async Task AnalyzePhoto_without_scale_gives_no_millimeters()
     {
         var finding = await _findings.AnalyzePhotoAsync(Request(Panels.FilmLoss));

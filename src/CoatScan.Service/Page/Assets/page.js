@@ -119,6 +119,11 @@ async function walk(entry, above) {
   }
 }
 
+// So many of something, in the words that an element carries for one and for several.
+function counted(element, what, count) {
+  return element.dataset[count === 1 ? `${what}One` : `${what}Many`].replace("{0}", count);
+}
+
 // What is to be sent: each file with its path, whose first part is the folder that was chosen or dropped.
 function placesOf(form) {
   return dropped.get(form)
@@ -130,7 +135,7 @@ function sayDropped(form, places) {
   const photos = [...vehicles.values()].reduce((sum, some) => sum + some.length, 0);
   form.querySelector(".busy").textContent = vehicles.outside
     ? form.dataset.outside.replace("{0}", vehicles.outside)
-    : form.dataset.counted.replace("{0}", vehicles.size).replace("{1}", photos);
+    : form.dataset.counted.replace("{0}", counted(form, "vehicle", vehicles.size)).replace("{1}", counted(form, "photo", photos));
 }
 
 async function sendFolder(form) {
@@ -232,7 +237,7 @@ function filter() {
   }
   table.hidden = shown === 0;
   document.getElementById("none").hidden = shown > 0;
-  table.caption.textContent = table.caption.dataset.count.replace("{0}", shown);
+  table.caption.textContent = counted(table.caption, "vehicle", shown);
 }
 
 function listenToFilter() {

@@ -66,6 +66,9 @@ public sealed partial class PageWords
     internal string SaySaidByHint => Get();
     internal string SayFilm => Get();
     internal string SayFilmHint => Get();
+    internal string ReadingsAmbiguous => Get();
+    internal string NoNumber => Get();
+    internal string NoDate => Get();
     internal string SayGloss => Get();
     internal string SayDeltaE => Get();
     internal string SayDepth => Get();
@@ -77,6 +80,8 @@ public sealed partial class PageWords
     internal string PaperNote => Get();
     internal string PaperJob => Get();
     internal string PaperVehicle => Get();
+    internal string PaperSummary => Get();
+    internal string NothingSeen => Get();
     internal string PaperHtml => Get();
     internal string PaperPdf => Get();
     internal string PaperJson => Get();
@@ -84,6 +89,7 @@ public sealed partial class PageWords
     internal string ErrorTitle => Get();
     internal string ErrorBack => Get();
     internal string ErrorField => Get();
+    internal string FieldSays => Get();
     internal string NotFoundTitle => Get();
     internal string RefusedPhotos => Get();
     internal string RefusedGoOn => Get();
@@ -102,6 +108,9 @@ public sealed partial class PageWords
     internal string LanesAll => Get();
     internal string LanesNone => Get();
     internal string LaneVehicles => Get();
+    internal string OneVehicle => Get();
+    internal string OnePhoto => Get();
+    internal string ManyPhotos => Get();
     internal string LaneProgress => Get();
     internal string LaneFailed => Get();
     internal string LaneLeft => Get();

@@ -44,10 +44,10 @@ public sealed partial class PageWords
     internal string PanelCount(int count) => count == 1 ? Get("OnePanel") : Fill(Get("Panels"), count);
 
     /// <summary>So many photos.</summary>
-    internal string PhotoCount(int count) => count == 1 ? Get("OnePhoto") : Fill(Get("ManyPhotos"), count);
+    internal string PhotoCount(int count) => count == 1 ? OnePhoto : Fill(ManyPhotos, count);
 
     /// <summary>So many vehicles.</summary>
-    internal string VehicleCount(int count) => count == 1 ? Get("OneVehicle") : Fill(LaneVehicles, count);
+    internal string VehicleCount(int count) => count == 1 ? OneVehicle : Fill(LaneVehicles, count);
 
     internal string State(BatchState state) => Get("State." + state);
 
