@@ -11,7 +11,7 @@ public static class DemoPhotoSet
 
     private static readonly (string Name, string VisualClass, ulong Seed, PanelView View, double MmPerPx)[] Entries =
     [
-        ("sound-half-panel", VisualClassIds.Sound, 5, PanelView.OneEdge, 0.3),
+        ("sound-half-panel", VisualClassIds.Sound, 6, PanelView.OneEdge, 0.3),
         ("spots-hood", VisualClassIds.Deposits, 5, PanelView.CloseUp, 0.16),
         ("rings-after-rain", VisualClassIds.Rings, 2, PanelView.CloseUp, 0.12),
         ("blisters-near", VisualClassIds.Domes, 1, PanelView.CloseUp, 0.06),

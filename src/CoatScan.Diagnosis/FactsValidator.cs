@@ -222,7 +222,7 @@ public static class FactsValidator
 
         if (readings.Gloss60 is { } gloss && !(gloss is >= 0 and <= 200))
         {
-            throw OutOfRange("readings.gloss60", gloss, "0 to 200 gloss units");
+            throw OutOfRange("readings.gloss60", gloss, "0 to 200 gloss units at 60 degrees");
         }
 
         if (readings.DeltaE00 is { } difference && !(difference is >= 0 and <= 100))

@@ -9,7 +9,12 @@ internal sealed record ProjectRow(string Name, string[] References)
     public string[] AlsoKnows { get; init; } = [];
 
     /// <summary>Name of its assembly.</summary>
-    public string AssemblyName => Name == "Cli" ? "coatscan" : "CoatScan." + Name;
+    public string AssemblyName => Name switch
+    {
+        "Cli" => "coatscan",
+        "Training" => "coatscan-train",
+        _ => "CoatScan." + Name,
+    };
 
     /// <summary>Whether its types may use those of another project.</summary>
     public bool MayKnow(string other) => other == Name || References.Contains(other) || AlsoKnows.Contains(other);

@@ -11,13 +11,13 @@ public sealed class RegionFinderTests
     [Fact]
     public void Frame_puts_touching_cells_together_and_the_largest_group_first()
     {
-        var marked = Marked((0, 0), (5, 5), (6, 6), (5, 6), (13, 0));
+        var marked = Marked((0, 0), (5, 5), (6, 6), (5, 6), (Side - 1, 0));
 
-        var regions = RegionFinder.Frame(marked, Planes(140, 140, 2, null));
+        var regions = RegionFinder.Frame(marked, Planes(10 * Side, 10 * Side, 2, null));
 
         // Cells are 10 pixels of the planes, 20 of the original.
         Assert.Equal(
-            [new Region(0, 100, 100, 140, 140), new Region(0, 0, 0, 20, 20), new Region(0, 260, 0, 280, 20)], regions);
+            [new Region(0, 100, 100, 140, 140), new Region(0, 0, 0, 20, 20), new Region(0, 20 * (Side - 1), 0, 20 * Side, 20)], regions);
     }
 
     [Fact]
@@ -36,9 +36,9 @@ public sealed class RegionFinderTests
     [Fact]
     public void Frame_keeps_the_twelve_largest_groups()
     {
-        var lone = Enumerable.Range(0, 20).Select(i => (i % 7 * 2, 2 * (i / 7) * 2)).ToArray();
+        var lone = Enumerable.Range(0, 20).Select(i => (i % 6 * 2, i / 6 * 2)).ToArray();
 
-        Assert.Equal(12, RegionFinder.Frame(Marked(lone), Planes(140, 140, 1, null)).Count);
+        Assert.Equal(12, RegionFinder.Frame(Marked(lone), Planes(10 * Side, 10 * Side, 1, null)).Count);
     }
 
     [Fact]

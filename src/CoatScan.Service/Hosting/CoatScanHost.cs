@@ -1,5 +1,3 @@
-using CoatScan.Classification;
-using CoatScan.Diagnosis;
 using CoatScan.Service.Access;
 using CoatScan.Service.Batches;
 using CoatScan.Service.Options;
@@ -28,16 +26,14 @@ public static class CoatScanHost
         builder.Services.AddCoatScan(builder.Configuration);
         builder.Services.AddCoatScanTelemetry(builder.Configuration);
         builder.Services.AddCoatScanEndpoints(settings);
+        builder.Services.AddSingleton<Preloading>();
         if (settings.GradeBatches)
         {
             builder.Services.AddHostedService<BatchHost>();
         }
 
         var application = builder.Build();
-        // Model and knowledge take most of the start, so they are read while the routes are made. What is wrong with them StartupCheck says,
-        // which asks for them again.
-        _ = Task.Run(application.Services.GetService<VisualClassifier>);
-        _ = Task.Run(application.Services.GetService<KnowledgeBase>);
+        application.Services.GetRequiredService<Preloading>();
         application.MapCoatScan(settings);
         return application;
     }

@@ -232,7 +232,7 @@ public sealed partial class ViewTests(Browser browser, SharedServer shared)
     [InlineData("de", "gloss", "viel", "„viel“ ist keine Zahl", "Glanz bei 60 Grad, GE")]
     [InlineData("en", "film", "118 20000", "“Film thickness readings, µm” is 20000; it must be above 0 and at most 10000 micrometers.", "")]
     [InlineData("de", "film", "118 20000", "„Schichtdicken, µm“ ist 20000; erlaubt ist: über 0 und höchstens 10000 Mikrometer.", "")]
-    [InlineData("es", "gloss", "300", "«Brillo a 60 grados, UB» es 300; se admite: de 0 a 200 unidades de brillo.", "")]
+    [InlineData("es", "gloss", "300", "«Brillo a 60 grados, UB» es 300; se admite: de 0 a 200 unidades de brillo a 60 grados.", "")]
     [InlineData("de", "deltaE", "300", "„Farbabstand zum Nachbarteil, CIEDE2000“ ist 300; erlaubt ist: 0 bis 100.", "")]
     [InlineData("es", "scale", "30", "«Escala, milímetros por píxel» es 30; se admite: más de 0 y como máximo 10 milímetros por píxel.", "")]
     [InlineData("de", "applied", "gestern", "„gestern“ ist kein Tag", "Tag der Lackierung")]

@@ -53,7 +53,7 @@ internal static class LargeBatchTrial
         figures.Say("database file, an item", $"{databaseMb * 1e3 / items:0.0} kB");
         var ledgerMb = await BatchTablesMbAsync(Path.Combine(folder.Path, "coatscan.db"));
         figures.AtMost("ledger: batches, items and events", ledgerMb, MostLedgerMb, "MB");
-        figures.AtMost("the whole database file, findings and all", databaseMb, MostLedgerMb, "MB");
+        figures.Say("the whole database file, findings and all", $"{databaseMb:0} MB");
         figures.AtMost("missing", items - rest.Count(item => item.State == BatchItem.Types.State.Graded), 0, "items");
 
         async Task SampleAsync()

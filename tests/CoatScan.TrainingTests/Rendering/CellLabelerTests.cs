@@ -9,14 +9,17 @@ public sealed class CellLabelerTests
 
     private static readonly int Chips = VisualClasses.IndexOf(VisualClasses.Chips);
 
+    // Ten pixels a cell.
+    private const int WidthPx = 10 * CellMap.Side;
+
     [Fact]
     public void Label_marks_the_cells_with_the_fault_and_leaves_the_rest_sound()
     {
-        // Cells are 10 pixels; the fault fills the cell in column 4 and row 3.
-        var mask = new bool[140 * 140];
+        // The fault fills the cell in column 4 and row 3.
+        var mask = new bool[WidthPx * WidthPx];
         Fill(mask, 40, 30, 10);
 
-        var labels = CellLabeler.Label(Chips, mask, 140, 140);
+        var labels = CellLabeler.Label(Chips, mask, WidthPx, WidthPx);
 
         Assert.Equal(Chips, labels[(3 * CellMap.Side) + 4]);
         Assert.Equal(CellMap.Count - 1, labels.Count(label => label == Sound));
@@ -25,11 +28,11 @@ public sealed class CellLabelerTests
     [Fact]
     public void Label_leaves_a_barely_touched_cell_undecided()
     {
-        var mask = new bool[140 * 140];
+        var mask = new bool[WidthPx * WidthPx];
         Fill(mask, 40, 30, 10);
         mask[5] = true;
 
-        Assert.Equal(CellLabeler.Undecided, CellLabeler.Label(Chips, mask, 140, 140)[0]);
+        Assert.Equal(CellLabeler.Undecided, CellLabeler.Label(Chips, mask, WidthPx, WidthPx)[0]);
     }
 
     [Fact]
@@ -44,7 +47,7 @@ public sealed class CellLabelerTests
     {
         for (var y = top; y < top + side; y++)
         {
-            mask.AsSpan((y * 140) + left, side).Fill(true);
+            mask.AsSpan((y * WidthPx) + left, side).Fill(true);
         }
     }
 }
