@@ -34,8 +34,17 @@ public static class CoatScanHost
 
         var application = builder.Build();
         application.Services.GetRequiredService<Preloading>();
-        application.MapCoatScan(settings);
-        return application;
+        try
+        {
+            application.MapCoatScan(settings);
+            return application;
+        }
+        catch
+        {
+            // Nobody else can: the caller gets no application, and what reads the model has to end before the process does.
+            application.DisposeAsync().AsTask().GetAwaiter().GetResult();
+            throw;
+        }
     }
 
     private static void Configure(WebApplicationBuilder builder, CoatScanHostSettings settings)
