@@ -7,7 +7,7 @@ namespace CoatScan.Classification;
 internal sealed class CellMap
 {
     /// <summary>Cells a row, and rows.</summary>
-    public const int Side = 12;
+    public const int Side = 14;
 
     /// <summary>Number of cells.</summary>
     public const int Count = Side * Side;
@@ -21,7 +21,8 @@ internal sealed class CellMap
     // A fault of some size fills a few cells; their mean is steadier than the single strongest one.
     private const int PeakCells = 4;
 
-    private const int TenthCells = Count / 10;
+    // What fills less of a picture than this is hard to see in it at all; a scratch or a few nibs fill no more.
+    private const int SpeakingCells = Count / 20;
 
     private const float LeastShare = 1e-4f;
 
@@ -106,12 +107,12 @@ internal sealed class CellMap
     public float[] LogPeaks() => LogMeans(PeakCells);
 
     /// <summary>
-    /// What the cells together say about the picture, as logarithms: for each class its mean share over the tenth of the cells that shows it
+    /// What the cells together say about the picture, as logarithms: for each class its mean share over the twentieth of the cells that shows it
     /// most, and for sound paint what the strongest of the others leaves.
     /// </summary>
     public float[] LogShares()
     {
-        var shares = LogMeans(TenthCells);
+        var shares = LogMeans(SpeakingCells);
         var sound = VisualClasses.IndexOf(VisualClasses.Sound);
         var strongest = float.NegativeInfinity;
         for (var c = 0; c < Classes; c++)

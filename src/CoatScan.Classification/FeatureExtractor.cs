@@ -6,8 +6,8 @@ namespace CoatScan.Classification;
 /// <summary>Turns planes into the numbers that the classifier learns from. Thread safe.</summary>
 public sealed class FeatureExtractor : IDisposable
 {
-    private readonly ITransformer _pipeline;
-    private readonly EnginePool<NetworkEngine> _pool;
+    private readonly Look _large;
+    private readonly Look _small;
 
     /// <summary>Loads the panel network.</summary>
     /// <param name="networkPath">File of the network.</param>
@@ -21,9 +21,8 @@ public sealed class FeatureExtractor : IDisposable
         }
 
         var context = new MLContext(seed: 1);
-        _pipeline = NetworkPipeline.Build(context, networkPath);
-        _pool = new EnginePool<NetworkEngine>(
-            Environment.ProcessorCount, () => new NetworkEngine(context, _pipeline));
+        _large = new Look(context, networkPath, NetworkView.SidePx);
+        _small = new Look(context, networkPath, NetworkView.SmallSidePx);
     }
 
     /// <summary>Looks at a photo.</summary>
@@ -33,22 +32,41 @@ public sealed class FeatureExtractor : IDisposable
     public PhotoFeatures Extract(PanelPlanes planes, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(planes);
-        var view = NetworkView.Of(planes);
+        var large = NetworkView.Of(planes, NetworkView.SidePx);
+        var small = NetworkView.Mirror(NetworkView.Of(planes, NetworkView.SmallSidePx), NetworkView.SmallSidePx);
         cancellationToken.ThrowIfCancellationRequested();
-        return _pool.Use(
-            engine =>
-            {
-                var plain = engine.Run(view);
-                cancellationToken.ThrowIfCancellationRequested();
-                return MirrorMean.Of(plain, engine.Run(NetworkView.Mirror(view)));
-            },
-            cancellationToken);
+        var said = _large.Run(large, cancellationToken);
+        cancellationToken.ThrowIfCancellationRequested();
+        return LookMean.Of(said, _small.Run(small, cancellationToken));
     }
 
     /// <inheritdoc/>
     public void Dispose()
     {
-        _pool.Dispose();
-        (_pipeline as IDisposable)?.Dispose();
+        _large.Dispose();
+        _small.Dispose();
+    }
+
+    // The network for pictures of one size.
+    private sealed class Look : IDisposable
+    {
+        private readonly ITransformer _pipeline;
+        private readonly EnginePool<NetworkEngine> _pool;
+
+        public Look(MLContext context, string networkPath, int sidePx)
+        {
+            _pipeline = NetworkPipeline.Build(context, networkPath, sidePx);
+            _pool = new EnginePool<NetworkEngine>(
+                Environment.ProcessorCount, () => new NetworkEngine(context, _pipeline, sidePx));
+        }
+
+        public NetworkOutput Run(byte[] view, CancellationToken cancellationToken) =>
+            _pool.Use(engine => engine.Run(view), cancellationToken);
+
+        public void Dispose()
+        {
+            _pool.Dispose();
+            (_pipeline as IDisposable)?.Dispose();
+        }
     }
 }

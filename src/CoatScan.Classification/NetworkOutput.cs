@@ -17,7 +17,7 @@ internal sealed class NetworkOutput
     [VectorType(CellMap.Classes)]
     public float[] Answer { get; set; } = [];
 
+    /// <summary>As many as the picture has; those of the larger one are a <see cref="CellMap"/>.</summary>
     [ColumnName(NetworkPipeline.CellColumn)]
-    [VectorType(CellMap.Length)]
     public float[] Cells { get; set; } = [];
 }

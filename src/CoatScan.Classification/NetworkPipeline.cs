@@ -20,7 +20,15 @@ internal static class NetworkPipeline
 
     private const string PixelColumn = "pixels";
 
-    public static ITransformer Build(MLContext context, string networkPath)
+    private const int Colors = 3;
+
+    // The network halves the picture five times.
+    private const int PxPerCell = 32;
+
+    /// <param name="context">Of the classifier.</param>
+    /// <param name="networkPath">File of the network, which takes pictures of any side.</param>
+    /// <param name="sidePx">Side of the pictures that this pipeline takes, pixels.</param>
+    public static ITransformer Build(MLContext context, string networkPath, int sidePx)
     {
         var pipeline = context.Transforms
             .ExtractPixels(
@@ -33,11 +41,16 @@ internal static class NetworkPipeline
                 ModelFile = networkPath,
                 InputColumns = [PixelColumn],
                 OutputColumns = [MeanColumn, PeakColumn, AnswerColumn, CellColumn],
+                ShapeDictionary = new Dictionary<string, int[]>
+                {
+                    [PixelColumn] = [1, Colors, sidePx, sidePx],
+                    [CellColumn] = [1, CellMap.Classes, sidePx / PxPerCell, sidePx / PxPerCell],
+                },
 
                 // One thread a session: photos run side by side, and a sum split over threads could round differently.
                 IntraOpNumThreads = 1,
                 InterOpNumThreads = 1,
             }));
-        return pipeline.Fit(context.Data.LoadFromEnumerable(Array.Empty<NetworkInput>()));
+        return pipeline.Fit(context.Data.LoadFromEnumerable(Array.Empty<NetworkInput>(), NetworkInput.Schema(sidePx)));
     }
 }

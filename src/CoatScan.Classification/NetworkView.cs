@@ -6,16 +6,16 @@ namespace CoatScan.Classification;
 /// <summary>The whole panel as the network looks at it: one square picture in sRGB, squeezed along the longer side.</summary>
 /// <remarks>
 /// Averaged in linear light, so that a thin bright scratch keeps its light when the photo is made smaller; interpolated
-/// linearly where it is made larger. The network was trained on larger pictures that went through this very code, and turned and zoomed;
-/// real photos were told apart better at this side than at any larger one that was tried.
+/// linearly where it is made larger. The network was trained on pictures of the larger side that went through this very code, and turned and
+/// zoomed. Small faults need the larger side; real photos, with all their clutter, are told apart better at the smaller one. So it looks at both.
 /// </remarks>
 internal static class NetworkView
 {
     /// <summary>Side of the picture, pixels.</summary>
-    public const int SidePx = 384;
+    public const int SidePx = 448;
 
-    /// <summary>Side of the pictures that the network learns from, pixels.</summary>
-    public const int LearningSidePx = 448;
+    /// <summary>Side of the smaller picture, pixels.</summary>
+    public const int SmallSidePx = 320;
 
     /// <summary>Bytes of a pixel: red, green, blue, and 255.</summary>
     public const int PixelBytes = 4;
@@ -27,7 +27,7 @@ internal static class NetworkView
     /// <param name="planes">The normalized panel.</param>
     /// <param name="sidePx">Side of the picture, pixels.</param>
     /// <returns>Red, green, blue, 255 for every pixel, row by row.</returns>
-    public static byte[] Of(PanelPlanes planes, int sidePx = SidePx)
+    public static byte[] Of(PanelPlanes planes, int sidePx)
     {
         ArgumentNullException.ThrowIfNull(planes);
         var columns = Weights(planes.Width, sidePx);
@@ -41,15 +41,17 @@ internal static class NetworkView
     }
 
     /// <summary>The picture with left and right changed.</summary>
-    public static byte[] Mirror(byte[] view)
+    /// <param name="view">Picture.</param>
+    /// <param name="sidePx">Its side, pixels.</param>
+    public static byte[] Mirror(byte[] view, int sidePx)
     {
         var mirrored = new byte[view.Length];
         var from = MemoryMarshal.Cast<byte, int>(view.AsSpan());
         var to = MemoryMarshal.Cast<byte, int>(mirrored.AsSpan());
-        for (var at = 0; at < from.Length; at += SidePx)
+        for (var at = 0; at < from.Length; at += sidePx)
         {
-            from.Slice(at, SidePx).CopyTo(to[at..]);
-            to.Slice(at, SidePx).Reverse();
+            from.Slice(at, sidePx).CopyTo(to[at..]);
+            to.Slice(at, sidePx).Reverse();
         }
 
         return mirrored;

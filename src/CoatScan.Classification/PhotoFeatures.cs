@@ -1,6 +1,6 @@
 namespace CoatScan.Classification;
 
-/// <summary>One photo as numbers: what the panel network says about it and its mirror image, averaged.</summary>
+/// <summary>One photo as numbers: what the panel network says about it, averaged over two looks.</summary>
 public sealed record PhotoFeatures
 {
     /// <summary>Mean of the network's last features over the picture, 512 values.</summary>
@@ -12,6 +12,6 @@ public sealed record PhotoFeatures
     /// <summary>The network's own answer for the picture: the mean logarithm of each visual class's probability.</summary>
     public required float[] Answer { get; init; }
 
-    /// <summary>The same for every cell of a 12 x 12 grid, class by class.</summary>
+    /// <summary>The logarithms for every cell of a 14 x 14 grid, class by class, of the larger picture alone.</summary>
     public required float[] Cells { get; init; }
 }

@@ -43,12 +43,12 @@ public sealed class AnswerMeanTests
         Assert.Equal(Math.Pow(5.0 / 7, 1 - AnswerMean.UsualShare), mean[Sound] / (double)mean[Rust], 1e-5);
     }
 
-    // By hand: a tenth of the cells shows rust by 1/2 and chips by 1/4, the others sound paint alone; the whole picture says nothing. Rust
+    // By hand: a twentieth of the cells shows rust by 1/2 and chips by 1/4, the others sound paint alone; the whole picture says nothing. Rust
     // against chips is 2 to the power of what the cells count, and sound, which rust leaves 1/2, stands at 5/7 of rust.
     [Theory]
     [InlineData(0.25, 1.1892)]
     [InlineData(1, 2)]
-    public void Of_lets_the_tenth_of_the_cells_that_shows_a_class_most_speak_for_it(double cellShare, double odds)
+    public void Of_lets_the_twentieth_of_the_cells_that_shows_a_class_most_speak_for_it(double cellShare, double odds)
     {
         const float Never = -40;
         var cells = new float[CellMap.Length];
@@ -56,7 +56,7 @@ public sealed class AnswerMeanTests
         {
             for (var c = 0; c < Count; c++)
             {
-                cells[(c * CellMap.Count) + cell] = (cell < CellMap.Count / 10, c) switch
+                cells[(c * CellMap.Count) + cell] = (cell < CellMap.Count / 20, c) switch
                 {
                     (true, _) when c == Rust => MathF.Log(0.5f),
                     (true, _) when c == Chips => MathF.Log(0.25f),

@@ -62,6 +62,7 @@ internal static class ServiceRegistration
         services.AddHostedService<StartupCheck>();
         services.AddHostedService<RetentionWorker>();
         services.AddHostedService<PhotoSweepWorker>();
+        services.AddHostedService<IdleMemory>();
         return services;
     }
 

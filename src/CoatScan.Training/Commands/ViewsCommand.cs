@@ -7,7 +7,7 @@ using CoatScan.Training.Rendering;
 namespace CoatScan.Training.Commands;
 
 /// <summary>
-/// Writes what the network looks at, larger, for learning the network on another machine: views.bin (8-bit pictures, red, green, blue), masks.bin
+/// Writes what the network looks at, the larger picture, for learning the network on another machine: views.bin (8-bit pictures, red, green, blue), masks.bin
 /// (share of the fault in every cell, 8 bit), index.csv (class and seed, in the order of the pictures); of panels with two faults also
 /// seconds.bin (masks of the second) and a third column (its class).
 /// </summary>
@@ -68,7 +68,7 @@ internal static class ViewsCommand
             var item = set.Item(from + i);
             var panel = RenderedPhotos.Panel(item.Kind, item.Seed, secondClass: item.SecondKind);
             var jpeg = RenderedPhotos.Jpeg(panel, item.Seed, set.Harsh || (from + i) % 3 == 0);
-            pictures[i] = Colors(NetworkView.Of(Normalizer.Normalize(jpeg, null, CancellationToken.None).Planes, NetworkView.LearningSidePx));
+            pictures[i] = Colors(NetworkView.Of(Normalizer.Normalize(jpeg, null, CancellationToken.None).Planes, NetworkView.SidePx));
             shares[i] = Shares(panel.Mask, panel.WidthPx, panel.HeightPx);
             secondShares[i] = set.TwoFaults ? Shares(panel.SecondMask, panel.WidthPx, panel.HeightPx) : [];
         });
@@ -97,7 +97,7 @@ internal static class ViewsCommand
             var cells = line.Split(',');
             var planes = Normalizer.Normalize(
                 File.ReadAllBytes(Path.Combine(folder, cells[0])), null, CancellationToken.None).Planes;
-            views.Write(Colors(NetworkView.Of(planes, NetworkView.LearningSidePx)));
+            views.Write(Colors(NetworkView.Of(planes, NetworkView.SidePx)));
             masks.Write(new byte[MaskSide * MaskSide]);
             index.WriteLine($"{map.GetValueOrDefault(cells[1], cells[1])},{cells[2]}");
         }

@@ -27,8 +27,8 @@ internal sealed record TrainingPlan
     /// <summary>Judges it.</summary>
     public required RenderedSet HeldOutTwoFaults { get; init; }
 
-    // 400 held-out photos of each kind: fewer leave the interval too wide to compare models.
-    private const int LeastHeldOut = 16;
+    // 800 held-out photos of each kind: fewer leave the interval too wide to compare models, and say little of a single class.
+    private const int LeastHeldOut = 32;
 
     // Equal shares would have the model call a fault where a sound panel only looks unusual.
     private const int MoreSound = 4;

@@ -52,6 +52,10 @@ internal sealed record VectorScaling(double[] Scale, double[] Offset)
         return now;
     }
 
+    /// <summary>The same at a temperature that is higher by a factor.</summary>
+    public VectorScaling Softened(double factor) => new(
+        [.. Scale.Select(value => value / factor)], [.. Offset.Select(value => value / factor)]);
+
     /// <summary>Mean negative log-likelihood of the truth.</summary>
     public double LogLoss(IReadOnlyList<float[]> scores, IReadOnlyList<int> truth)
     {

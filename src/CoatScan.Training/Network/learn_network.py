@@ -35,8 +35,8 @@ OFTEN = {"sound": 14, "not_a_panel": 2, **dict.fromkeys(["chips", "film_loss", "
                                                         "swirl", "single_scratch", "dulling"], 3)}
 EXPECTED = np.array([OFTEN.get(c, 1) for c in CLASSES]) / sum(OFTEN.get(c, 1) for c in CLASSES)
 SIDE, MASK = 448, 56
-# What the product looks at: a smaller picture and its mirror image.
-LOOK = 384
+# The product looks twice: at the picture as it is learned from, and at a smaller one in which left and right are changed.
+SMALL = 320
 # Views that a GPU of 140 GB holds beside the learning; steps between two looks for new views.
 ROOM, ROUND = 170_000, 400
 BEGIN = time.time()
@@ -342,20 +342,20 @@ REPORT = {}
 
 
 @torch.no_grad()
-def scores(net, pictures, mirror=True):
-    """Probabilities for pictures as the product looks at them: a mean of logarithms over the picture and its mirror image."""
+def scores(net, pictures, both=True):
+    """Probabilities for pictures as the product looks at them: a mean of logarithms over its two looks, or from the larger one alone."""
     net.eval()
     photo = []
     for at in range(0, len(pictures), 128):
-        x = smaller(pictures[at:at + 128].to(DEVICE))
+        x = pictures[at:at + 128].to(DEVICE).permute(0, 3, 1, 2).float()
         with torch.autocast(DEVICE, dtype=torch.bfloat16):
-            looks = [net(look)[2].float().log_softmax(1) for look in ([x, x.flip(3)] if mirror else [x])]
+            looks = [net(look)[2].float().log_softmax(1) for look in ([x, smaller(x).flip(3)] if both else [x])]
         photo.append(torch.stack(looks).mean(0).softmax(1).cpu())
     return torch.cat(photo).numpy()
 
 
 def smaller(pictures):
-    return F.interpolate(pictures.permute(0, 3, 1, 2).float(), (LOOK, LOOK), mode="bilinear", antialias=True)
+    return F.interpolate(pictures, (SMALL, SMALL), mode="bilinear", antialias=True)
 
 
 def macro(truth, guess, labels):
@@ -440,8 +440,9 @@ def export(net, path):
     import onnx
     from onnx import TensorProto, helper, numpy_helper
     net = copy.deepcopy(net).float().cpu().eval().to(memory_format=torch.contiguous_format)
-    torch.onnx.export(net, torch.zeros(1, 3, LOOK, LOOK), path, input_names=["pixels"],
-                      output_names=["mean", "peak", "photo", "cells"], opset_version=13, dynamo=False)
+    torch.onnx.export(net, torch.zeros(1, 3, SIDE, SIDE), path, input_names=["pixels"],
+                      output_names=["mean", "peak", "photo", "cells"], opset_version=13, dynamo=False,
+                      dynamic_axes={"pixels": {2: "height", 3: "width"}, "cells": {2: "rows", 3: "columns"}})
     model = onnx.load(path)
     graph = model.graph
     used = {n.input[1] for n in graph.node if n.op_type in ("Conv", "Gemm")}
@@ -470,8 +471,8 @@ def check(net, path):
     import onnxruntime
     session = onnxruntime.InferenceSession(path, providers=["CPUExecutionProvider"])
     pictures, _ = REPORT["real"]
-    got = np.concatenate([session.run(["photo"], {"pixels": smaller(p[None]).numpy()})[0] for p in pictures])
-    want = scores(net, pictures, mirror=False)
+    got = np.concatenate([session.run(["photo"], {"pixels": p[None].permute(0, 3, 1, 2).float().numpy()})[0] for p in pictures])
+    want = scores(net, pictures, both=False)
     say(path, f"same answer in 8 bit as the learned net on {np.mean(got.argmax(1) == want.argmax(1)):.2f} of the real photos")
 
 

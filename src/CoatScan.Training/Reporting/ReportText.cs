@@ -98,7 +98,7 @@ internal static class ReportText
     {
         var text = new StringBuilder();
         text.AppendLine(Invariant(
-            $"Log loss on calibration renders of one camera after fitting on the other, both ways: one temperature ({report.Temperature:0.00}) {report.TemperatureLogLoss:0.0000}, a scale and an offset a class {report.VectorLogLoss:0.0000}; used: {report.Used}."));
+            $"Log loss on calibration renders of one camera after fitting on the other, both ways: one temperature {report.TemperatureLogLoss:0.0000}, a scale and an offset a class {report.VectorLogLoss:0.0000}; used: {report.Used}, after all a tenth less sure (temperature {report.Temperature:0.00})."));
         text.AppendLine();
         text.AppendLine("| expected calibration error, 10 bins | as averaged | temperature | vector |");
         text.AppendLine("| --- | --- | --- | --- |");

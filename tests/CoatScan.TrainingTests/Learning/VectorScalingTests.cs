@@ -77,6 +77,23 @@ public sealed class VectorScalingTests
         Assert.Equal(VectorScaling.Same(1 / choice.Temperature).Scale, choice.Chosen.Scale);
     }
 
+    [Fact]
+    public void Choice_is_less_sure_than_what_fits_best()
+    {
+        var fitted = ScaleFit.Temperature([.. Photos.Select(photo => photo.Score)], [.. Photos.Select(photo => photo.Truth)]);
+
+        Assert.Equal(ScalingChoice.Care * fitted, Choice(Photos).Temperature, 1e-6);
+    }
+
+    [Fact]
+    public void Softened_scaling_gives_log_odds_that_are_smaller_by_the_factor()
+    {
+        var scaling = new VectorScaling([3, 6], [1, -2]).Softened(2);
+
+        Assert.Equal([1.5, 3], scaling.Scale);
+        Assert.Equal([0.5, -1], scaling.Offset);
+    }
+
     // Every other photo is of the other kind.
     private static ScalingChoice Choice((float[] Score, int Truth)[] photos) => ScalingChoice.Of(
         [.. photos.Select(photo => photo.Score)], [.. photos.Select(photo => photo.Truth)], [.. photos.Select((_, i) => i % 2)]);

@@ -1,34 +1,33 @@
 namespace CoatScan.Classification;
 
 /// <summary>
-/// What the network says about a picture and about its mirror image, as one: a fault is the same fault in a mirror, so what differs between the
-/// two is chance.
+/// What the network says about two looks at one panel, as one: a fault is the same fault in a smaller picture and in a mirror, so what differs
+/// between the two looks is chance.
 /// </summary>
-internal static class MirrorMean
+internal static class LookMean
 {
-    /// <param name="plain">Of the picture.</param>
-    /// <param name="mirrored">Of the picture with left and right changed.</param>
-    /// <returns>Means of the features, and of the logarithms of the probabilities, cells in their places in the picture.</returns>
-    public static PhotoFeatures Of(NetworkOutput plain, NetworkOutput mirrored)
+    /// <param name="large">Of the larger picture.</param>
+    /// <param name="small">Of the smaller picture, in which left and right are changed.</param>
+    /// <returns>
+    /// Means of the features, and of the logarithms of the probabilities; the cells are those of the larger picture, which are finer.
+    /// </returns>
+    public static PhotoFeatures Of(NetworkOutput large, NetworkOutput small)
     {
-        var (answer, other) = (LogShares(plain.Answer, 0, 1), LogShares(mirrored.Answer, 0, 1));
         var cells = new float[CellMap.Length];
         for (var cell = 0; cell < CellMap.Count; cell++)
         {
-            var (row, column) = Math.DivRem(cell, CellMap.Side);
-            var here = LogShares(plain.Cells, cell, CellMap.Count);
-            var there = LogShares(mirrored.Cells, (row * CellMap.Side) + CellMap.Side - 1 - column, CellMap.Count);
+            var shares = LogShares(large.Cells, cell, CellMap.Count);
             for (var c = 0; c < CellMap.Classes; c++)
             {
-                cells[(c * CellMap.Count) + cell] = 0.5f * (here[c] + there[c]);
+                cells[(c * CellMap.Count) + cell] = shares[c];
             }
         }
 
         return new PhotoFeatures
         {
-            Mean = Mean(plain.Mean, mirrored.Mean),
-            Peak = Mean(plain.Peak, mirrored.Peak),
-            Answer = Mean(answer, other),
+            Mean = Mean(large.Mean, small.Mean),
+            Peak = Mean(large.Peak, small.Peak),
+            Answer = Mean(LogShares(large.Answer, 0, 1), LogShares(small.Answer, 0, 1)),
             Cells = cells,
         };
     }
