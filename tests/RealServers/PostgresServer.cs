@@ -91,7 +91,11 @@ public sealed class PostgresServer : IAsyncDisposable
                     "postgres", "-D", Data, "-p", $"{Port}", "-c", "listen_addresses=127.0.0.1",
                     "-c", "unix_socket_directories=", "-c", "max_connections=200", "-c", "shared_buffers=32MB"),
                 new Dictionary<string, string>());
-            await Task.WhenAny(_process.UntilAsync(AnswersAsync), _process.EndAsync());
+            var first = await Task.WhenAny(_process.UntilAsync(AnswersAsync), _process.EndAsync());
+            if (!_process.HasExited)
+            {
+                await first;
+            }
         }
         // The children of a server that was killed hold its memory for a moment.
         while (_process.HasExited && _process.Output.Contains("still in use", StringComparison.Ordinal));

@@ -12,6 +12,9 @@ internal sealed class ServerProcess : IDisposable
     private const int FirstPort = 10_000;
     private const int LastPort = 15_999;
 
+    // A start takes seconds, on a loaded machine tens of them; a test that waited for ever would say nothing.
+    private static readonly TimeSpan LongestWait = TimeSpan.FromMinutes(3);
+
     private static readonly ConcurrentDictionary<int, bool> GivenPorts = [];
 
     private readonly Process _process;
@@ -85,14 +88,15 @@ internal sealed class ServerProcess : IDisposable
         }
     }
 
-    /// <summary>Waits until something holds; fails with what the server wrote when it ends before.</summary>
+    /// <summary>Waits until something holds; fails with what the server wrote when it ends before, or takes minutes.</summary>
     public async Task UntilAsync(Func<Task<bool>> holds)
     {
+        var clock = Stopwatch.StartNew();
         while (!await holds())
         {
-            if (HasExited)
+            if (HasExited || clock.Elapsed > LongestWait)
             {
-                throw new InvalidOperationException($"The server ended:\n{Output}");
+                throw new InvalidOperationException($"The server {(HasExited ? "ended" : "did not come up")}:\n{Output}");
             }
 
             await Task.Delay(50);
