@@ -17,7 +17,6 @@ public sealed class PrintTests(Browser browser, SharedServer shared)
     [InlineData("rings-after-rain")]
     [InlineData("stone-chips-near")]
     [InlineData("rust-lower-edge")]
-    [InlineData("waves-in-reflection")]
     [InlineData("not-a-panel")]
     [InlineData("rings-after-rain", "spots-hood")]
     [InlineData("scratches-door-edge", "runs-on-door")]
