@@ -1,6 +1,8 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using CoatScan.Cli.Commands;
+using CoatScan.Cli.Text;
 
 namespace CoatScan.Cli;
 
@@ -31,37 +33,39 @@ public static class CommandLineProgram
     {
         ArgumentNullException.ThrowIfNull(args);
         var session = new Session(input, output, error, terminal);
+        var parsed = Root(session).Parse(args, new ParserConfiguration
+        {
+            // A photo may well be called "@door.jpg": it is no file of further arguments.
+            ResponseFileTokenReplacer = null,
+        });
+        var words = LanguageOption.Reader(parsed);
         try
         {
-            var parsed = Root(session).Parse(args, new ParserConfiguration
-            {
-                // A photo may well be called "@door.jpg": it is no file of further arguments.
-                ResponseFileTokenReplacer = null,
-            });
             if (parsed.Action is ParseErrorAction)
             {
-                await error.WriteLineAsync(Complaint(parsed));
+                await error.WriteLineAsync(Complaint(parsed, words));
                 return ExitCode.Usage;
             }
 
-            return await parsed.InvokeAsync(
-                new InvocationConfiguration
-                {
-                    Output = output,
-                    Error = error,
-                    EnableDefaultExceptionHandler = false,
-                    ProcessTerminationTimeout = null,
-                },
-                cancellationToken);
+            if (parsed.Action is HelpAction)
+            {
+                HelpText.Say(parsed.RootCommandResult.Command, words);
+                await using var help = new StringWriter();
+                var code = await parsed.InvokeAsync(To(help, error), cancellationToken);
+                await output.WriteAsync(HelpText.Say(help.ToString(), words));
+                return code;
+            }
+
+            return await parsed.InvokeAsync(To(output, error), cancellationToken);
         }
         catch (CommandException complaint)
         {
-            await error.WriteLineAsync(complaint.Message);
+            await error.WriteLineAsync(words.Complain(complaint.Message));
             return complaint.Code;
         }
         catch (OperationCanceledException) when (cancellationToken.IsCancellationRequested)
         {
-            await error.WriteLineAsync("Stopped.");
+            await error.WriteLineAsync(words.Fill("Stopped."));
             return ExitCode.SomeFailed;
         }
         finally
@@ -71,26 +75,36 @@ public static class CommandLineProgram
         }
     }
 
-    private static string Complaint(ParseResult parsed)
+    private static InvocationConfiguration To(TextWriter output, TextWriter error) => new()
+    {
+        Output = output,
+        Error = error,
+        EnableDefaultExceptionHandler = false,
+        ProcessTerminationTimeout = null,
+    };
+
+    private static string Complaint(ParseResult parsed, ReaderWords words)
     {
         if (parsed.CommandResult.Command is not RootCommand root)
         {
-            return $"{parsed.Errors[0].Message}\n"
-                + $"'coatscan {parsed.CommandResult.Command.Name} --help' explains the options.";
+            return $"{words.Complain(parsed.Errors[0].Message)}\n"
+                + words.Fill("'coatscan {0} --help' explains the options.", parsed.CommandResult.Command.Name);
         }
 
         var commands = string.Join(", ", root.Subcommands.Where(command => !command.Hidden).Select(command => command.Name));
         return parsed.UnmatchedTokens is [var word, ..]
-            ? $"There is no command '{word}'. The commands are {commands}."
-            : $"Name a command: {commands}. 'coatscan --help' explains them.";
+            ? words.Fill("There is no command '{0}'. The commands are {1}.", word, commands)
+            : words.Fill("Name a command: {0}. 'coatscan --help' explains them.", commands);
     }
 
-    private static RootCommand Root(Session session) => new(
+    /// <summary>The commands.</summary>
+    internal static RootCommand Root(Session session) => new(
         "Says what is wrong with the paint of a vehicle panel, why, who answers for it, what to do first,\n"
         + "what never to do and how sure that is. Exit codes: 0 done, 1 some photo or case failed,\n"
         + "2 the command line is wrong, 3 the service does not answer.")
     {
         HelpName = "coatscan",
+        Options = { LanguageOption.Create() },
         Subcommands =
         {
             InspectCommand.Create(session),

@@ -9,7 +9,7 @@ public sealed class LanguageTests
 {
     // Files of models/knowledge/texts whose texts stand in the knowledge base word for word.
     private static readonly string[] OfKnowledge =
-        ["conditions", "cards", "look-alikes", "causes", "remedies", "care", "cautions", "claim", "signs", "tests"];
+        ["conditions", "cards", "look-alikes", "causes", "remedies", "care", "cautions", "claim", "signs", "sources", "tests"];
 
     private static readonly (string Path, string Text)[] Knowledge =
     [
@@ -30,6 +30,7 @@ public sealed class LanguageTests
         .. SaidTexts.Of(Known.Base.Claim, "claim"),
         .. SaidTexts.Of(Known.Base.HandOvers, "handovers"),
         .. SaidTexts.Of(Known.Base.SprayDay, "spray-day"),
+        .. Known.Base.Sources.Values.Select(one => ($"sources.{one.Key}", one.Text)),
     ];
 
     public static TheoryData<string> Languages => [.. SheetWords.All.Select(words => words.Language).Where(language => language != "en")];

@@ -18,7 +18,7 @@ internal static class BatchFolder
     {
         if (!Directory.Exists(folder))
         {
-            throw CommandException.Usage($"There is no folder {folder}.");
+            throw CommandException.Usage($"There is no folder '{folder}'.");
         }
 
         var root = Path.GetFullPath(folder);
@@ -42,12 +42,12 @@ internal static class BatchFolder
         if (outside.Count > 0)
         {
             throw CommandException.Usage(
-                $"{outside[0]} lies in no vehicle's folder. Give each vehicle a folder in {folder}.");
+                $"'{outside[0]}' lies in no vehicle's folder. Give each vehicle a folder in '{folder}'.");
         }
 
         if (places.Count == 0)
         {
-            throw CommandException.Usage($"There are no photos in {folder}. Give each vehicle a folder in it.");
+            throw CommandException.Usage($"There are no photos in '{folder}'. Give each vehicle a folder in it.");
         }
 
         // Photos come sorted by path, so those of one panel come together.
@@ -63,7 +63,7 @@ internal static class BatchFolder
         if (name.Length > longest)
         {
             throw CommandException.Usage(
-                $"The folder name {name} has {name.Length} characters; at most {longest} are allowed.");
+                $"The folder name '{name}' has {name.Length} characters; at most {longest} are allowed.");
         }
     }
 }

@@ -18,7 +18,7 @@ internal sealed class BatchOutFolder
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            throw CommandException.Usage($"--out: {path} cannot be written to: {failure.Message}");
+            throw CommandException.Usage($"--out: '{path}' cannot be written to: {failure.Message}");
         }
     }
 
@@ -46,7 +46,7 @@ internal sealed class BatchOutFolder
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            throw CommandException.Failed($"--out: {path} cannot be written: {failure.Message}");
+            throw CommandException.Failed($"--out: '{path}' cannot be written: {failure.Message}");
         }
     }
 }

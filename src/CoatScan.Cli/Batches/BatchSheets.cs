@@ -49,7 +49,7 @@ internal sealed class BatchSheets(BatchOutFolder folder, SheetChoice choice, Bat
             var name = report.NameOf(panel.Item);
             if (panel.Error is { } error)
             {
-                failed.Add(new(name, null, choice.Words.Trade.Say(ServiceError.Of(error).Message)));
+                failed.Add(new(name, null, choice.Words.Trade.Complain(ServiceError.Of(error).Message)));
                 entries.Add(failed[^1]);
                 continue;
             }

@@ -41,9 +41,10 @@ internal sealed class AuditCommand
                 + $"The first {found.WholeCount} entries are whole.");
         }
 
-        await _session.Out.WriteLineAsync($"Whole: {found.WholeCount} entries, last hash {found.LastHash}.");
+        var words = LanguageOption.Reader(parsed);
+        await _session.Out.WriteLineAsync(words.Fill("Whole: {0} entries, last hash {1}.", found.WholeCount, found.LastHash));
         await _session.Error.WriteLineAsync(
-            "Keep count and hash elsewhere: if entries are cut off the end, they are what shows it.");
+            words.Fill("Keep count and hash elsewhere: if entries are cut off the end, they are what shows it."));
         return ExitCode.Done;
     }
 }

@@ -39,7 +39,7 @@ internal sealed class BackupCommand
         try
         {
             var copy = await StoreCopies.BackupAsync(_folders.Data(parsed), _folders.Photos(parsed), target, cancellationToken);
-            return await StoreCopyText.WriteAsync(_session, $"Copied to {target}", copy);
+            return await StoreCopyText.WriteAsync(_session, LanguageOption.Reader(parsed), "Copied to {0}: findings {1}, photos {2} ({3} MB).", target, copy);
         }
         catch (CoatScanException refusal)
         {

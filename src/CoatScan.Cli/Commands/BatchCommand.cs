@@ -18,7 +18,6 @@ internal sealed class BatchCommand
     private readonly Option<OutputFormat?> _format = FormatOption.CreateWithSheets();
     private readonly Option<IReadOnlyList<SheetKind>?> _sheets = SheetsOption.CreateForBatch();
     private readonly Option<Paper?> _paper = PaperOption.Create();
-    private readonly Option<SheetWords?> _language = LanguageOption.Create();
 
     private readonly Argument<string> _folder = new("folder")
     {
@@ -53,7 +52,6 @@ internal sealed class BatchCommand
             batch._out,
             batch._sheets,
             batch._paper,
-            batch._language,
         };
         batch._service.AddTo(command);
         command.SetAction(batch.RunAsync);
@@ -122,7 +120,7 @@ internal sealed class BatchCommand
 
         var choice = new SheetChoice(kinds ?? [SheetKind.Vehicle], format == OutputFormat.Pdf, parsed.GetValue(_paper) ?? Paper.A4)
         {
-            Words = parsed.GetValue(_language) ?? SheetWords.English,
+            Words = LanguageOption.Of(parsed),
         };
         return new(format, choice, path is null ? null : BatchOutFolder.Open(path));
     }

@@ -2,7 +2,6 @@ using System.CommandLine;
 using CoatScan.Cli.Connection;
 using CoatScan.Cli.Json;
 using CoatScan.Cli.Text;
-using CoatScan.Reports;
 using CoatScan.V1;
 using Grpc.Core;
 
@@ -17,7 +16,6 @@ internal sealed class ConditionsCommand
     private readonly Session _session;
     private readonly ServiceOptions _service = new();
     private readonly Option<OutputFormat?> _format = FormatOption.Create();
-    private readonly Option<SheetWords?> _language = LanguageOption.Create();
 
     private readonly Argument<string?> _id = new("id")
     {
@@ -35,7 +33,6 @@ internal sealed class ConditionsCommand
         {
             conditions._id,
             conditions._format,
-            conditions._language,
         };
         conditions._service.AddTo(command);
         command.SetAction(conditions.RunAsync);
@@ -59,7 +56,7 @@ internal sealed class ConditionsCommand
             return ExitCode.Done;
         }
 
-        var page = new TextPage(_session.Terminal.WidthColumns, _session.Terminal.ColorOutput, parsed.GetValue(_language));
+        var page = new TextPage(_session.Terminal.WidthColumns, _session.Terminal.ColorOutput, LanguageOption.Of(parsed));
         if (parsed.GetValue(_id) is not null)
         {
             var all = await ListAsync(service, cancellationToken);

@@ -2,7 +2,6 @@ using System.CommandLine;
 using CoatScan.Cli.Connection;
 using CoatScan.Cli.Json;
 using CoatScan.Cli.Text;
-using CoatScan.Reports;
 using CoatScan.V1;
 
 namespace CoatScan.Cli.Commands;
@@ -13,7 +12,6 @@ internal sealed class EvidenceCommand
     private readonly Session _session;
     private readonly ServiceOptions _service = new();
     private readonly Option<OutputFormat?> _format = FormatOption.Create();
-    private readonly Option<SheetWords?> _language = LanguageOption.Create();
 
     private readonly Argument<string?> _group = new("group")
     {
@@ -31,7 +29,6 @@ internal sealed class EvidenceCommand
         {
             evidence._group,
             evidence._format,
-            evidence._language,
         };
         evidence._service.AddTo(command);
         command.SetAction(evidence.RunAsync);
@@ -46,7 +43,7 @@ internal sealed class EvidenceCommand
         var terms = group is null ? all : [.. all.Where(term => term.Group == group)];
         if (terms.Count == 0)
         {
-            var groups = Phrase.List([.. all.Select(term => term.Group).Distinct()]);
+            var groups = string.Join(", ", all.Select(term => term.Group).Distinct());
             throw CommandException.Failed($"There is no group '{group}'. The groups are {groups}.");
         }
 
@@ -60,7 +57,7 @@ internal sealed class EvidenceCommand
             return ExitCode.Done;
         }
 
-        var page = new TextPage(_session.Terminal.WidthColumns, _session.Terminal.ColorOutput, parsed.GetValue(_language));
+        var page = new TextPage(_session.Terminal.WidthColumns, _session.Terminal.ColorOutput, LanguageOption.Of(parsed));
         EvidenceText.Write(page, terms, _session.Terminal.WidthColumns);
         await _session.Out.WriteAsync(page.ToString());
         return ExitCode.Done;

@@ -33,7 +33,7 @@ internal sealed class FactsOptions
 
     private readonly Option<IReadOnlyList<double>> _filmUm = NumberOption.Many(
         "--film-um",
-        "Film thickness readings in micrometers, for example 118,125.",
+        "Film thickness readings in micrometers, for example 118,125; may be given more than once.",
         new(0, 10_000, LowAllowed: false),
         MostFilmReadings);
 

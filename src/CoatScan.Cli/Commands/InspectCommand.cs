@@ -61,7 +61,7 @@ internal sealed class InspectCommand
         var format = _sheets.Format(parsed) ?? OutputFormat.Text;
         var (folder, sheets) = _sheets.Open(parsed, format, parsed.GetValue(_samePanel) ? 1 : places.Count);
         using var closing = folder;
-        var report = new OutcomeReport(_session, format, kind: "photo", folder, sheets, words: _sheets.Words(parsed));
+        var report = new OutcomeReport(_session, format, kind: "photo", folder, sheets, words: LanguageOption.Of(parsed));
 
         await using var service = await ServiceConnection.OpenAsync(_service.Read(parsed), cancellationToken);
         await CheckFactsAsync(service, facts, cancellationToken);
@@ -72,7 +72,7 @@ internal sealed class InspectCommand
         }
         else
         {
-            await ProgressBar.RunAsync(_session, places.Count, async done =>
+            await ProgressBar.RunAsync(_session, places.Count, LanguageOption.Reader(parsed), async done =>
             {
                 await foreach (var outcome in new PhotoStream(service, places, facts, zones).RunAsync(cancellationToken))
                 {
@@ -85,8 +85,8 @@ internal sealed class InspectCommand
         await report.FinishAsync(cancellationToken);
         if (report.AnyUnanswered)
         {
-            await _session.Error.WriteLineAsync(
-                $"{Phrase.Capital(service.Where)} stopped answering; some photos have no finding.");
+            await _session.Error.WriteLineAsync(LanguageOption.Reader(parsed).Complain(
+                $"{Phrase.Capital(service.Where)} stopped answering; some photos have no finding."));
         }
 
         return report.Code();

@@ -78,7 +78,7 @@ internal sealed class KeysCommand
             {
                 var (key, text) = await keys.CreateAsync(
                     TenantOf(parsed)!.Value, parsed.GetValue(_scope)!.Value, NameOf(parsed), LifetimeOf(parsed), token);
-                return await ShowAsync(key, text);
+                return await ShowAsync(key, text, LanguageOption.Reader(parsed));
             },
             token));
         return command;
@@ -91,7 +91,7 @@ internal sealed class KeysCommand
             parsed,
             async keys =>
             {
-                var page = new TextPage(_session.Terminal.WidthColumns, _session.Terminal.ColorOutput);
+                var page = new TextPage(_session.Terminal.WidthColumns, _session.Terminal.ColorOutput, LanguageOption.Of(parsed));
                 KeyText.Write(page, await keys.ListAsync(TenantOf(parsed), token), _session.Terminal.WidthColumns);
                 await _session.Out.WriteAsync(page.ToString());
                 return ExitCode.Done;
@@ -112,7 +112,7 @@ internal sealed class KeysCommand
             {
                 var overlap = TimeSpan.FromHours(parsed.GetValue(_overlapHours) ?? UsualOverlapHours);
                 var (key, text) = await keys.RotateAsync(parsed.GetValue(_id)!, overlap, LifetimeOf(parsed), token);
-                return await ShowAsync(key, text);
+                return await ShowAsync(key, text, LanguageOption.Reader(parsed));
             },
             token));
         return command;
@@ -126,7 +126,8 @@ internal sealed class KeysCommand
             async keys =>
             {
                 var key = await keys.RevokeAsync(parsed.GetValue(_id)!, token);
-                await _session.Out.WriteLineAsync($"Revoked: {KeyText.Of(key)}.");
+                var words = LanguageOption.Reader(parsed);
+                await _session.Out.WriteLineAsync(words.Fill("Revoked: {0}.", KeyText.Of(key, words)));
                 return ExitCode.Done;
             },
             token));
@@ -166,10 +167,10 @@ internal sealed class KeysCommand
         parsed.GetValue(_days) is { } days ? TimeSpan.FromDays(days) : null;
 
     // The key alone on standard output, so that it can go straight into a file.
-    private async Task<int> ShowAsync(KeyInfo key, string text)
+    private async Task<int> ShowAsync(KeyInfo key, string text, ReaderWords words)
     {
         await _session.Out.WriteLineAsync(text);
-        await _session.Error.WriteLineAsync($"{KeyText.Of(key)}. It is shown only now; keep it where secrets are kept.");
+        await _session.Error.WriteLineAsync(words.Fill("{0}. It is shown only now; keep it where secrets are kept.", KeyText.Of(key, words)));
         return ExitCode.Done;
     }
 }

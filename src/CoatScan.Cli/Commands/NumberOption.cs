@@ -18,7 +18,7 @@ internal static class NumberOption
         CustomParser = result => Read(name, result.Tokens[0].Value, range, result),
     };
 
-    /// <summary>A list of numbers separated by commas; empty when the option is not given.</summary>
+    /// <summary>A list of numbers, separated or by the option given again; empty when the option is not given.</summary>
     /// <param name="name">Name of the option.</param>
     /// <param name="description">What it is, with its unit.</param>
     /// <param name="range">The allowed range of each number.</param>
@@ -31,8 +31,22 @@ internal static class NumberOption
             DefaultValueFactory = _ => [],
             CustomParser = result =>
             {
+                var words = new List<string>();
                 var numbers = new List<double>();
-                foreach (var word in result.Tokens.SelectMany(token => token.Value.Split(',')))
+                var hasDecimalComma = LanguageOption.Of(result).Format.DecimalMark == ",";
+                foreach (var given in result.Tokens.Select(token => token.Value))
+                {
+                    if (NumberList.Split(given, hasDecimalComma) is not { } some)
+                    {
+                        result.AddError($"{name}: '{given}' reads two ways. Write a decimal point, and give each reading its own option, "
+                            + $"for example {name} 118.5 {name} 125.");
+                        return null;
+                    }
+
+                    words.AddRange(some);
+                }
+
+                foreach (var word in words)
                 {
                     if (Read(name, word, range, result) is not { } number)
                     {
@@ -108,7 +122,7 @@ internal static class NumberOption
 
         if (!range.Holds(number))
         {
-            result.AddError($"{name} takes {range}, not {word.Trim()}.");
+            result.AddError($"{name} takes {range}, not '{word.Trim()}'.");
             return null;
         }
 

@@ -42,19 +42,19 @@ internal sealed class PhotoGuideCommand
         }
 
         // The guide is the same every day: it has no date of its own.
-        var choice = new SheetChoice([], isPdf, parsed.GetValue(_paper) ?? Paper.A4);
+        var choice = new SheetChoice([], isPdf, parsed.GetValue(_paper) ?? Paper.A4) { Words = LanguageOption.Of(parsed) };
         try
         {
             await File.WriteAllBytesAsync(
-                path, choice.Write(PhotoGuide.Of(SheetWords.English), DateTimeOffset.UnixEpoch), cancellationToken);
+                path, choice.Write(PhotoGuide.Of(choice.Words), DateTimeOffset.UnixEpoch), cancellationToken);
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or ArgumentException)
         {
             throw CommandException.Usage(
-                $"--out: {path} cannot be written to: {failure.Message} Name a file in a folder that this account may write to.");
+                $"--out: '{path}' cannot be written to: {failure.Message} Name a file in a folder that this account may write to.");
         }
 
-        await _session.Out.WriteLineAsync($"{path}: print it and take it to the car.");
+        await _session.Out.WriteLineAsync(LanguageOption.Reader(parsed).Fill("{0}: print it and take it to the car.", path));
         return ExitCode.Done;
     }
 }

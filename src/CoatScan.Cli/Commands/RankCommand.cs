@@ -45,11 +45,11 @@ internal sealed class RankCommand
         var rank = new RankCommand(session);
         var command = new Command(
             "rank",
-            "Ranks conditions and causes from evidence and readings, without a photo. A case is a JSON object:\n"
+            "Ranks conditions and causes from evidence and readings, without a photo. What was not read is null or left out. A case is a JSON object:\n"
             + "{\"evidence\":[\"form.rings\"],\"measurements\":{\"filmUm\":[118,125],\"gloss60\":22,\"deltaE00\":1.5,\n"
             + " \"faultDepthUm\":2,\"filmPanels\":[{\"panel\":\"roof\",\"filmUm\":[110]}]},\n"
             + " \"statements\":[{\"evidence\":\"history.sudden\",\"saidBy\":\"owner\"}],\"appliedOn\":\"2026-05-01\",\n"
-            + " \"panel\":\"hood\",\"externalRef\":\"lot 7\"}. What was not read is null or left out.")
+            + " \"panel\":\"hood\",\"externalRef\":\"lot 7\"}")
         {
             rank._cases.RefuseUnknownOptions(),
             rank._explain,
@@ -76,7 +76,7 @@ internal sealed class RankCommand
         var format = _sheets.Format(parsed) ?? (lines && !explain ? OutputFormat.Json : OutputFormat.Text);
         var (folder, sheets) = _sheets.Open(parsed, format, lines ? null : files.Length);
         using var closing = folder;
-        var report = new OutcomeReport(_session, format, kind: lines ? null : "case", folder, sheets, explain, _sheets.Words(parsed));
+        var report = new OutcomeReport(_session, format, kind: lines ? null : "case", folder, sheets, explain, LanguageOption.Of(parsed));
 
         await using var service = await ServiceConnection.OpenAsync(_service.Read(parsed), cancellationToken);
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
@@ -107,8 +107,8 @@ internal sealed class RankCommand
 
         if (report.AnyUnanswered)
         {
-            await _session.Error.WriteLineAsync(
-                $"{Phrase.Capital(service.Where)} stopped answering; some cases have no finding.");
+            await _session.Error.WriteLineAsync(LanguageOption.Reader(parsed).Complain(
+                $"{Phrase.Capital(service.Where)} stopped answering; some cases have no finding."));
         }
 
         return report.Code();

@@ -34,7 +34,7 @@ internal sealed class RestoreCommand
         try
         {
             var copy = await StoreCopies.RestoreAsync(parsed.GetValue(_from)!, data, _folders.Photos(parsed), cancellationToken);
-            return await StoreCopyText.WriteAsync(_session, $"Restored to {data}", copy);
+            return await StoreCopyText.WriteAsync(_session, LanguageOption.Reader(parsed), "Restored to {0}: findings {1}, photos {2} ({3} MB).", data, copy);
         }
         catch (CoatScanException refusal)
         {

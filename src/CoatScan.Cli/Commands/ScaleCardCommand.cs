@@ -75,11 +75,11 @@ internal sealed class ScaleCardCommand
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            throw CommandException.Usage($"--out: {path} cannot be written to: {failure.Message}");
+            throw CommandException.Usage($"--out: '{path}' cannot be written to: {failure.Message}");
         }
 
-        await _session.Out.WriteLineAsync(
-            $"{path}: print at 100 %, without fitting to the page, and check the line of 100 mm with a rule.");
+        await _session.Out.WriteLineAsync(LanguageOption.Reader(parsed).Fill(
+            "{0}: print at 100 %, without fitting to the page, and check the line of 100 mm with a rule.", path));
         return ExitCode.Done;
     }
 }

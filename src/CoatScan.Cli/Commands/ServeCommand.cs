@@ -14,13 +14,13 @@ internal sealed class ServeCommand
         "--grpc-port", "Port for gRPC (HTTP/2 without TLS).", CoatScanHostSettings.DefaultGrpcPort);
 
     private readonly Option<int> _httpPort = NumberOption.Port(
-        "--http-port", "Port for JSON, health and metrics (HTTP/1.1).", CoatScanHostSettings.DefaultHttpPort);
+        "--http-port", "Port for the page, JSON, health and metrics.", CoatScanHostSettings.DefaultHttpPort);
 
     private readonly Option<string?> _data = DataOption.Create();
 
     private readonly Option<string?> _host = new("--host")
     {
-        Description = "Address to listen on, for example 0.0.0.0 for all; only this machine when not given.",
+        Description = "IP address of this machine to listen on; only this machine itself reaches the service when not given.",
         HelpName = "address",
         CustomParser = result =>
         {

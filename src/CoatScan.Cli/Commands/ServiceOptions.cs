@@ -61,11 +61,11 @@ internal sealed class ServiceOptions
             var key = File.ReadAllText(file).Trim();
             return key.Length > 0 && !key.Any(char.IsWhiteSpace)
                 ? key
-                : throw CommandException.Usage($"--key-file: {file} must hold one API key or token and nothing else.");
+                : throw CommandException.Usage($"--key-file: '{file}' must hold one API key or token and nothing else.");
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            throw CommandException.Usage($"--key-file: {file} cannot be read.");
+            throw CommandException.Usage($"--key-file: '{file}' cannot be read.");
         }
     }
 

@@ -11,7 +11,6 @@ internal sealed class SheetOptions
     private readonly Option<OutputFormat?> _format = FormatOption.CreateWithSheets();
     private readonly Option<IReadOnlyList<SheetKind>?> _sheets = SheetsOption.Create();
     private readonly Option<Paper?> _paper = PaperOption.Create();
-    private readonly Option<SheetWords?> _language = LanguageOption.Create();
     private readonly Option<string?> _out;
 
     /// <summary>Prepares the options.</summary>
@@ -30,14 +29,10 @@ internal sealed class SheetOptions
         command.Options.Add(_out);
         command.Options.Add(_sheets);
         command.Options.Add(_paper);
-        command.Options.Add(_language);
     }
 
     /// <summary>The format; null when none is given.</summary>
     public OutputFormat? Format(ParseResult parsed) => parsed.GetValue(_format);
-
-    /// <summary>The language; English when none is given.</summary>
-    public SheetWords Words(ParseResult parsed) => parsed.GetValue(_language) ?? SheetWords.English;
 
     /// <summary>Opens the folder of <c>--out</c> with the writer of its sheets; both null where it is not given.</summary>
     /// <param name="parsed">The command line.</param>
@@ -66,7 +61,7 @@ internal sealed class SheetOptions
 
         var choice = new SheetChoice(kinds ?? [SheetKind.Finding], format == OutputFormat.Pdf, parsed.GetValue(_paper) ?? Paper.A4)
         {
-            Words = Words(parsed),
+            Words = LanguageOption.Of(parsed),
         };
         var opened = OutFolder.Open(folder, SheetWriter.OwnNames);
         return (opened, new SheetWriter(opened, choice));

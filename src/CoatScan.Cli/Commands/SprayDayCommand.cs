@@ -3,7 +3,6 @@ using CoatScan.Cli.Connection;
 using CoatScan.Cli.Input;
 using CoatScan.Cli.Json;
 using CoatScan.Cli.Text;
-using CoatScan.Reports;
 using CoatScan.V1;
 using Grpc.Core;
 
@@ -17,7 +16,6 @@ internal sealed class SprayDayCommand
     private readonly Session _session;
     private readonly ServiceOptions _service = new();
     private readonly Option<OutputFormat?> _format = FormatOption.Create();
-    private readonly Option<SheetWords?> _language = LanguageOption.Create();
 
     private readonly Option<double?> _air = NumberOption.One("--air", "Air temperature now, Celsius.", Celsius);
 
@@ -70,7 +68,6 @@ internal sealed class SprayDayCommand
             day._job,
             day._forecast,
             day._format,
-            day._language,
         };
         day._service.AddTo(command);
         command.SetAction(day.RunAsync);
@@ -100,7 +97,7 @@ internal sealed class SprayDayCommand
             return ExitCode.Done;
         }
 
-        var page = new TextPage(_session.Terminal.WidthColumns, _session.Terminal.ColorOutput, parsed.GetValue(_language));
+        var page = new TextPage(_session.Terminal.WidthColumns, _session.Terminal.ColorOutput, LanguageOption.Of(parsed));
         SprayPlanText.Write(page, plan, _session.Terminal.WidthColumns);
         await _session.Out.WriteAsync(page.ToString());
         return ExitCode.Done;

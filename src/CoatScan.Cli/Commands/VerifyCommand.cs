@@ -1,6 +1,7 @@
 using System.CommandLine;
 using CoatScan.Cli.Connection;
 using CoatScan.Cli.Json;
+using CoatScan.Cli.Text;
 using CoatScan.V1;
 using Grpc.Core;
 using static CoatScan.V1.VerifyFindingResponse.Types;
@@ -57,7 +58,7 @@ internal sealed class VerifyCommand
         }
         else
         {
-            foreach (var line in Lines(name, answer))
+            foreach (var line in Lines(name, answer, LanguageOption.Reader(parsed)))
             {
                 await _session.Out.WriteLineAsync(line);
             }
@@ -66,16 +67,17 @@ internal sealed class VerifyCommand
         return answer.Outcome == Outcome.Same ? ExitCode.Done : ExitCode.SomeFailed;
     }
 
-    private static IEnumerable<string> Lines(string name, VerifyFindingResponse answer) => answer.Outcome switch
+    private static IEnumerable<string> Lines(string name, VerifyFindingResponse answer, ReaderWords words) => answer.Outcome switch
     {
-        Outcome.Same => [$"Same: {name} comes out the same."],
+        Outcome.Same => [words.Fill("Same: {0} comes out the same.", name)],
         Outcome.Different =>
         [
-            $"Different: {name} comes out otherwise in {answer.Differences.Count} places.",
-            .. answer.Differences.Select(one => $"  {one.Field}: {Shown(one.Stored)} was stored, now {Shown(one.Now)}"),
+            words.Fill("Different: {0} comes out otherwise in {1} places.", name, answer.Differences.Count),
+            .. answer.Differences.Select(one =>
+                "  " + words.Fill("{0}: {1} was stored, now {2}", one.Field, Shown(one.Stored, words), Shown(one.Now, words))),
         ],
-        _ => [$"Not comparable: {name} cannot be made again.", .. answer.Obstacles.Select(one => $"  {one}")],
+        _ => [words.Fill("Not comparable: {0} cannot be made again.", name), .. answer.Obstacles.Select(one => "  " + words.Complain(one))],
     };
 
-    private static string Shown(string json) => json.Length == 0 ? "nothing" : json;
+    private static string Shown(string json, ReaderWords words) => json.Length == 0 ? words.Fill("nothing") : json;
 }

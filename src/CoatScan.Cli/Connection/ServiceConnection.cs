@@ -110,7 +110,7 @@ internal sealed class ServiceConnection : IAsyncDisposable
         {
             // Whatever keeps the service from starting (folder, store, model): the user needs a sentence, not a stack.
             throw CommandException.Unreachable(
-                $"The service could not start with its data in {dataFolder}: {OneLine(failure.Message)}", failure);
+                $"The service could not start with its data in '{dataFolder}': {OneLine(failure.Message)}", failure);
         }
 
         return new(embedded, CoatScanChannel.ForSocket(embedded.SocketPath), "the service inside this command");
@@ -133,7 +133,9 @@ internal sealed class ServiceConnection : IAsyncDisposable
             }
 
             throw CommandException.Unreachable(
-                failure.StatusCode is StatusCode.Unavailable or StatusCode.DeadlineExceeded
+                failure.StatusCode == StatusCode.DeadlineExceeded && _embedded is not null
+                    ? "The service inside this command did not get to an answer in time. Try again when this machine is less busy."
+                : failure.StatusCode is StatusCode.Unavailable or StatusCode.DeadlineExceeded
                     ? $"No answer from {Where}. Is it running, and is this its gRPC port? 'coatscan serve' starts one."
                     : $"{Phrase.Capital(Where)} is no gRPC port of CoatScan ({failure.StatusCode}).",
                 failure);

@@ -40,7 +40,7 @@ internal static class EvidenceList
         {
             if (new FileInfo(path).Length > LargestFileBytes)
             {
-                throw CommandException.Usage($"--evidence: {path} is larger than 1 MiB; that is no list of ids.");
+                throw CommandException.Usage($"--evidence: '{path}' is larger than 1 MiB; that is no list of ids.");
             }
 
             var lines = File.ReadAllLines(path);
@@ -48,11 +48,11 @@ internal static class EvidenceList
             var odd = ids.Find(id => !LooksLikeId(id));
             return odd is null
                 ? ids
-                : throw CommandException.Usage($"--evidence: {path} holds '{odd}', which is no id such as form.rings.");
+                : throw CommandException.Usage($"--evidence: '{path}' holds '{odd}', which is no id such as form.rings.");
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            throw CommandException.Usage($"--evidence: {path} cannot be read: {failure.Message}");
+            throw CommandException.Usage($"--evidence: '{path}' cannot be read: {failure.Message}");
         }
     }
 

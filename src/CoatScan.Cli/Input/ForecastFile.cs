@@ -17,24 +17,24 @@ internal static class ForecastFile
         {
             if (new FileInfo(path) is { Exists: true, Length: > LongestFile })
             {
-                throw CommandException.Failed($"{path} is larger than 1 MiB; a forecast is a short list.");
+                throw CommandException.Failed($"'{path}' is larger than 1 MiB; a forecast is a short list.");
             }
 
             using var document = JsonDocument.Parse(File.ReadAllText(path));
             if (document.RootElement.ValueKind != JsonValueKind.Array)
             {
-                throw CommandException.Failed($"{path} must hold a JSON list of hours.");
+                throw CommandException.Failed($"'{path}' must hold a JSON list of hours.");
             }
 
             return [.. document.RootElement.EnumerateArray().Select(hour => JsonParser.Default.Parse<ForecastHour>(hour.GetRawText()))];
         }
         catch (Exception failure) when (failure is JsonException or InvalidProtocolBufferException)
         {
-            throw CommandException.Failed($"{path} is no list of hours: {failure.Message}");
+            throw CommandException.Failed($"'{path}' is no list of hours: {failure.Message}");
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            throw CommandException.Failed($"{path} cannot be read: {failure.Message}");
+            throw CommandException.Failed($"'{path}' cannot be read: {failure.Message}");
         }
     }
 }

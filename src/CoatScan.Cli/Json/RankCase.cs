@@ -54,8 +54,7 @@ internal static class RankCase
                 "appliedOn" => ReadText(value, "appliedOn", text => facts.AppliedOn = text),
                 "panel" => ReadText(value, "panel", text => facts.Panel = text),
                 "externalRef" => ReadText(value, "externalRef", text => facts.ExternalRef = text),
-                _ => $"A case has no '{property.Name}'; it has evidence, statements, measurements, "
-                    + "appliedOn, panel and externalRef.",
+                _ => $"A case has no '{property.Name}'; it has evidence, statements, measurements, appliedOn, panel, externalRef.",
             };
             if (wrong is not null)
             {
@@ -95,7 +94,7 @@ internal static class RankCase
 
         if (value.ValueKind != JsonValueKind.Object)
         {
-            return "'measurements' is an object with filmUm, gloss60, deltaE00, faultDepthUm and filmPanels.";
+            return "'measurements' is an object with filmUm, gloss60, deltaE00, faultDepthUm, filmPanels.";
         }
 
         var readings = new Readings();
@@ -109,7 +108,7 @@ internal static class RankCase
                 "deltaE00" => ReadNumber(property.Value, "deltaE00", number => readings.DeltaE00 = number),
                 "faultDepthUm" => ReadNumber(property.Value, "faultDepthUm", number => readings.FaultDepthUm = number),
                 "filmPanels" => ReadFilmPanels(property.Value, readings),
-                _ => $"'measurements' has no '{property.Name}'; it has filmUm, gloss60, deltaE00, faultDepthUm and filmPanels.",
+                _ => $"'measurements' has no '{property.Name}'; it has filmUm, gloss60, deltaE00, faultDepthUm, filmPanels.",
             };
             if (wrong is not null)
             {

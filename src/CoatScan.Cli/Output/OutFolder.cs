@@ -109,5 +109,5 @@ internal sealed class OutFolder : IDisposable
     public void Dispose() => _pages.Dispose();
 
     private static string Complaint(string path, Exception failure) =>
-        $"--out: {path} cannot be written to: {failure.Message} Name a folder that this account may write to, on a disk with room.";
+        $"--out: '{path}' cannot be written to: {failure.Message} Name a folder that this account may write to, on a disk with room.";
 }

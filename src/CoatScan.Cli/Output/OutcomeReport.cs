@@ -120,7 +120,7 @@ internal sealed class OutcomeReport
         OutputFormat.Json => Json(outcome),
         OutputFormat.Html or OutputFormat.Pdf => outcome.Finding is { } finding
             ? $"{(sheet.Length > 0 ? sheet : outcome.Name)}: {VerdictText.Headline(finding, new ReaderWords(_words))}"
-            : $"{outcome.Name}: {outcome.Error!.Message}",
+            : $"{outcome.Name}: {ErrorText.What(outcome.Error!, new ReaderWords(_words))}",
         _ => Page(outcome, _session.Terminal),
     };
 

@@ -1,4 +1,4 @@
-using System.Globalization;
+using CoatScan.Cli.Text;
 using Spectre.Console;
 
 namespace CoatScan.Cli.Output;
@@ -9,8 +9,9 @@ internal static class ProgressBar
     /// <summary>Does the work, with a bar where one is wanted.</summary>
     /// <param name="session">Where to draw.</param>
     /// <param name="count">Number of photos.</param>
+    /// <param name="words">The language.</param>
     /// <param name="work">The work; it calls the given action once for each photo that is done.</param>
-    public static async Task RunAsync(Session session, int count, Func<Action, Task> work)
+    public static async Task RunAsync(Session session, int count, ReaderWords words, Func<Action, Task> work)
     {
         if (!session.Terminal.ShowProgress || count < 2)
         {
@@ -30,17 +31,16 @@ internal static class ProgressBar
             .Columns(new TaskDescriptionColumn(), new ProgressBarColumn(), new RemainingTimeColumn())
             .StartAsync(async context =>
             {
-                var bar = context.AddTask(Label(0, count), maxValue: count);
+                var bar = context.AddTask(Label(0, count, words), maxValue: count);
                 var done = 0;
                 await work(() =>
                 {
                     done++;
-                    bar.Description = Label(done, count);
+                    bar.Description = Label(done, count, words);
                     bar.Increment(1);
                 });
             });
     }
 
-    private static string Label(int done, int count) =>
-        string.Create(CultureInfo.InvariantCulture, $"{done} of {count} photos");
+    private static string Label(int done, int count, ReaderWords words) => words.Fill("{0} of {1} photos", done, count);
 }

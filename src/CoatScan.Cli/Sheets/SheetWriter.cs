@@ -41,7 +41,9 @@ internal sealed class SheetWriter
     {
         if (outcome.Finding is not { } wire)
         {
-            Note(new(outcome.Name, null, outcome.Error!.Message.Length > 0 ? outcome.Error.Message : outcome.Error.Reason));
+            // The table is for programs; the sheets are for people.
+            var failure = outcome.Error!.Message.Length > 0 ? outcome.Error.Message : outcome.Error.Reason;
+            Note(new(outcome.Name, null, failure), new(outcome.Name, null, Words.Trade.Complain(failure)));
             return "";
         }
 
@@ -69,7 +71,8 @@ internal sealed class SheetWriter
             _panels.Add(subject);
         }
 
-        Note(new(outcome.Name, subject.Finding, Href: Has(SheetKind.Finding) ? Uri.EscapeDataString(file) : ""));
+        var entry = new OverviewEntry(outcome.Name, subject.Finding, Href: Has(SheetKind.Finding) ? Uri.EscapeDataString(file) : "");
+        Note(entry, entry.Small());
         return path;
     }
 
@@ -97,10 +100,10 @@ internal sealed class SheetWriter
 
     private bool Has(SheetKind kind) => _choice.Kinds.Contains(kind);
 
-    private void Note(OverviewEntry entry)
+    private void Note(OverviewEntry inTable, OverviewEntry onSheet)
     {
-        _rows.Add(FindingTable.Row(entry));
-        _entries.Add(entry.Small());
+        _rows.Add(FindingTable.Row(inTable));
+        _entries.Add(onSheet);
     }
 
     private Task<string> SaveAsync(string name, Sheet sheet, Finding? finding, CancellationToken cancellationToken) =>

@@ -55,7 +55,7 @@ internal static class ConditionText
             ? ""
             : $"{Phrase.Capital(string.Join("; ", condition.Prevention.Select(words.Bare)))}.");
         page.Entry("RATED", words.Sentence(condition.Rating));
-        page.Entries("SOURCE", condition.Sources.Select(Phrase.Sentence));
+        page.Entries("SOURCE", condition.Sources.Select(words.Sentence));
     }
 
     private static string Step(ConditionStep one, int number, ReaderWords words)

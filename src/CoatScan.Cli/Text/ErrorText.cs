@@ -13,9 +13,16 @@ internal static class ErrorText
         page.Rule('=');
         page.Paragraph(name, Style.Strong);
         page.Rule('-');
-        page.Entry("FAILED", Phrase.Sentence(error.Message.Length > 0 ? error.Message : Phrase.OfId(error.Reason)));
-        page.Entry("", Advice(error.Reason));
+        page.Entry("FAILED", Phrase.Sentence(What(error, page.Words)));
+        page.Entry("", page.Words.Say(Advice(error.Reason)));
     }
+
+    /// <summary>What is wrong, in words.</summary>
+    public static string What(ServiceError error, ReaderWords words) =>
+        error.Message.Length > 0 ? words.Complain(error.Message) : Reason(error, words);
+
+    /// <summary>The reason in a word or two.</summary>
+    public static string Reason(ServiceError error, ReaderWords words) => words.Say(Phrase.OfId(error.Reason).ToLowerInvariant());
 
     private static string Advice(string reason) => reason switch
     {

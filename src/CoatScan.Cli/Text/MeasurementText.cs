@@ -43,8 +43,8 @@ internal static class MeasurementText
         var isShare = one.Metric.EndsWith("_fraction", StringComparison.Ordinal) || one.Metric.EndsWith("_share", StringComparison.Ordinal);
         var factor = isShare ? 100 : 1;
         var unit = isShare ? " %" : Unit(one.Unit, words);
-        var spread = one.Uncertainty is { } half ? words.Fill(", give or take {0}", Number(half * factor, 2, words) + unit) : "";
-        return $"{words.Say(MetricName.WithoutUnit(one.Metric))}: {Number(one.Value!.Value * factor, 3, words)}{unit}{spread}";
+        var spread = one.Uncertainty is { } half ? words.Fill(", give or take {0}", Number(half * factor, half * factor, words) + unit) : "";
+        return $"{words.Say(MetricName.WithoutUnit(one.Metric))}: {Number(one.Value!.Value * factor, one.Uncertainty * factor, words)}{unit}{spread}";
     }
 
     private static string Names(List<string> names, ReaderWords words) => names.Count <= MostAbsentNames
@@ -59,15 +59,16 @@ internal static class MeasurementText
         return unit.Length == 0 ? "" : " " + words.Say(unit[1..]);
     }
 
-    // Three figures, of a half width two: more than a photo supports would only look exact.
-    private static string Number(double value, int figures, ReaderWords words)
+    // No more places than the half width supports, and three figures without one: more would only look exact.
+    private static string Number(double value, double? half, ReaderWords words)
     {
-        if (Math.Abs(value) < 1e-6)
+        var grain = half is > 0 and var spread ? spread : Math.Abs(value) / 10;
+        if (grain < 1e-6)
         {
             return "0";
         }
 
-        var decimals = Math.Clamp(figures - 1 - (int)Math.Floor(Math.Log10(Math.Abs(value))), 0, 6);
+        var decimals = Math.Clamp(1 - (int)Math.Floor(Math.Log10(grain)), 0, 6);
         var text = Math.Round(value, decimals).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
         return words.Format.Number(text.Contains('.', StringComparison.Ordinal) ? text.TrimEnd('0').TrimEnd('.') : text);
     }

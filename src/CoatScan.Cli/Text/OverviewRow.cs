@@ -26,7 +26,7 @@ internal sealed record OverviewRow(
                 OverviewOrder.Failed,
                 outcome.Name,
                 words.Fill("failed"),
-                Phrase.OfId(outcome.Error?.Reason ?? "").ToLowerInvariant(),
+                outcome.Error is { } error ? ErrorText.Reason(error, words) : "",
                 "",
                 words.Fill("send it again"));
         }

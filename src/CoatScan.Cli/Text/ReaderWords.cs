@@ -20,6 +20,9 @@ internal sealed class ReaderWords(SheetWords sheets)
     /// <summary>A sentence of the program; what is filled in is in the language already.</summary>
     public string Fill(string english, params object[] values) => _trade.Fill(english, values);
 
+    /// <summary>A complaint of the program or the service; what somebody typed or a library says stays in it as it is.</summary>
+    public string Complain(string text) => _trade.Complain(text);
+
     /// <summary>What is done, in words.</summary>
     public string Operation(string id) => sheets.Operation(id);
 

@@ -1,4 +1,3 @@
-using System.Globalization;
 using CoatScan.Service.Hosting;
 
 namespace CoatScan.Cli.Text;
@@ -7,14 +6,18 @@ namespace CoatScan.Cli.Text;
 internal static class StoreCopyText
 {
     /// <summary>Writes it and returns the exit code.</summary>
-    public static async Task<int> WriteAsync(Session session, string what, StoreCopy copy)
+    /// <param name="session">Where to write.</param>
+    /// <param name="words">The language.</param>
+    /// <param name="what">A sentence with blanks for the place, the findings, the photos and their megabytes.</param>
+    /// <param name="place">Where the copy lies.</param>
+    /// <param name="copy">What was copied.</param>
+    public static async Task<int> WriteAsync(Session session, ReaderWords words, string what, string place, StoreCopy copy)
     {
-        await session.Out.WriteLineAsync(string.Create(
-            CultureInfo.InvariantCulture,
-            $"{what}: findings {copy.FindingCount}, photos {copy.PhotoCount} ({copy.PhotoBytes / 1e6:0.0} MB)."));
+        await session.Out.WriteLineAsync(
+            words.Fill(what, place, copy.FindingCount, copy.PhotoCount, (copy.PhotoBytes / 1e6).ToString("0.0", words.Format.Marks)));
         foreach (var photo in copy.DamagedPhotos)
         {
-            await session.Error.WriteLineAsync($"Missing or damaged: {photo}");
+            await session.Error.WriteLineAsync(words.Fill("Missing or damaged: {0}", photo));
         }
 
         return copy.DamagedPhotos.Count == 0 ? ExitCode.Done : ExitCode.SomeFailed;

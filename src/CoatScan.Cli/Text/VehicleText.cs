@@ -36,7 +36,7 @@ internal static class VehicleText
         WriteRetakes(page, vehicles, nameOf);
         foreach (var (name, error) in refused)
         {
-            page.Paragraph(words.Fill("{0}: not used ({1}). {2}", name, Reason(error), words.Say(error.Message)));
+            page.Paragraph(words.Fill("{0}: not used ({1}). {2}", name, ErrorText.Reason(error, words), words.Complain(error.Message)));
         }
     }
 
@@ -45,8 +45,6 @@ internal static class VehicleText
         + "; " + words.Fill("{0} of {1} panels graded", batch.GradedCount, batch.ItemCount)
         + (batch.FailedCount > 0 ? ", " + words.Fill("{0} failed", batch.FailedCount) : "")
         + (batch.CancelledCount > 0 ? ", " + words.Fill("{0} cancelled", batch.CancelledCount) : "");
-
-    private static string Reason(ServiceError error) => Phrase.OfId(error.Reason).ToLowerInvariant();
 
     private static string[] Row(VehicleSummary vehicle, VehiclePanel panel, int index, Func<string, string> nameOf, ReaderWords words)
     {
@@ -58,7 +56,7 @@ internal static class VehicleText
         [
             index == 0 ? vehicle.VehicleRef : "",
             shown,
-            panel.Error is { } error ? words.Fill("failed: {0}", Reason(ServiceError.Of(error))) : Verdict(panel, words),
+            panel.Error is { } error ? words.Fill("failed: {0}", ErrorText.Reason(ServiceError.Of(error), words)) : Verdict(panel, words),
             panel.Condition.Length > 0 ? $"{words.Say(panel.ConditionDisplayName)} {words.Say(Findings.ShareText.Percent(panel.Probability))}" : "",
             Remedy(panel, words),
             panel.Hours is { } hours

@@ -2,12 +2,12 @@ using System.Globalization;
 
 namespace CoatScan.Reports;
 
-/// <summary>A sheet as one HTML file that needs no other: style and pictures are inside, nothing is loaded or run.</summary>
+/// <summary>A sheet as one HTML file that needs no other: style, fonts and pictures are inside, nothing is loaded or run.</summary>
 public static class HtmlWriter
 {
     private static readonly string Style = OwnResource.Text("Sheet.css");
 
-    // A browser may have no font as narrow as that of the PDF, and its lines are further apart.
+    // The letters of a PDF get smaller where it needs them to; those of a page cannot, and a finding has to go on two pages in every language.
     private const double PrintedPt = 7.8;
 
     /// <summary>Writes the page.</summary>
@@ -26,9 +26,10 @@ public static class HtmlWriter
         to.Void(
             "meta",
             ("http-equiv", "Content-Security-Policy"),
-            ("content", "default-src 'none'; img-src data:; style-src 'unsafe-inline'"));
+            ("content", "default-src 'none'; img-src data:; font-src data:; style-src 'unsafe-inline'"));
         to.Element("title", sheet.Title);
         to.Open("style");
+        to.Own(FontFaces.Css);
         to.Own(Style);
         to.Own(string.Create(CultureInfo.InvariantCulture, $"@page {{ size: {paper.WidthMm}mm {paper.HeightMm}mm; }}\n"));
 

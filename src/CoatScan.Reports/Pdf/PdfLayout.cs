@@ -9,7 +9,6 @@ internal sealed class PdfLayout
     private const double BetweenColumns = 16;
     private const double BetweenManyColumns = 8;
     private const int ManyColumns = 3;
-    private const double HighestFigure = 190;
     private const double SoftGray = 0.32;
     private const double MostLabelShare = 0.3;
     private const double LabelGap = 10;
@@ -23,6 +22,7 @@ internal sealed class PdfLayout
         SmallPt = 7.2 * scale;
         LeadPt = 10.5 * scale;
         Gap = 4 * scale;
+        HighestFigure = 190 * scale;
     }
 
     private double BodyPt { get; }
@@ -32,6 +32,8 @@ internal sealed class PdfLayout
     private double LeadPt { get; }
 
     private double Gap { get; }
+
+    private double HighestFigure { get; }
 
     /// <summary>The strips of all blocks.</summary>
     public List<Strip> All(IEnumerable<Block> blocks, double width) => [.. blocks.SelectMany(block => Of(block, width))];

@@ -10,11 +10,11 @@ public static class PdfWriter
 {
     private const double PointsPerMm = 72 / 25.4;
     private const double SideMm = 17;
-    private const double TopMm = 21;
-    private const double BottomMm = 17;
+    private const double TopMm = 19;
+    private const double BottomMm = 15;
     private const double MarginTextPt = 7.2;
 
-    private static readonly double[] Shrink = [0.97, 0.94, 0.91, 0.88];
+    private static readonly double[] Shrink = [0.97, 0.94, 0.91, 0.88, 0.86];
 
     /// <summary>Writes the file.</summary>
     /// <param name="sheet">What it holds.</param>

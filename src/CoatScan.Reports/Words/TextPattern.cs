@@ -28,7 +28,7 @@ internal sealed class TextPattern
     /// <param name="say">What stands in a blank, in the other language; null where that is no text.</param>
     public string? Say(string text, Func<string, string?> say)
     {
-        if (text.Length < Weight + _blanks.Length || !HoldsAll(text))
+        if (text.Length < Weight || !HoldsAll(text))
         {
             return null;
         }
@@ -77,9 +77,13 @@ internal sealed class TextPattern
         string next = _parts[part + 1];
         bool isLast = part + 1 == _blanks.Length;
         int end = isLast ? text.Length - next.Length : text.IndexOf(next, begin, StringComparison.Ordinal);
-        while (end > begin)
+
+        // What somebody typed stands in quotes, and stays as it was typed.
+        bool isQuoted = _parts[part].EndsWith('\'') && next.StartsWith('\'');
+        while (end > begin || (isQuoted && end == begin))
         {
-            if (say(text[begin..end]) is { } said)
+            string value = text[begin..end];
+            if ((isQuoted ? value : say(value)) is { } said)
             {
                 values[part] = said;
                 if (Fits(text, part + 1, end, values, say))

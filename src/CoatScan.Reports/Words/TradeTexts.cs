@@ -12,17 +12,28 @@ internal static class TradeTexts
 {
     private const string Place = "texts/";
 
-    /// <summary>Every text: English, then by language.</summary>
-    public static FrozenDictionary<string, FrozenDictionary<string, string>> All { get; } = Load();
+    private static readonly HashSet<string> OfComplaints = ["texts/complaints", "texts/refusals"];
 
-    private static FrozenDictionary<string, FrozenDictionary<string, string>> Load()
+    /// <summary>Every text: English, then by language.</summary>
+    public static FrozenDictionary<string, FrozenDictionary<string, string>> All { get; }
+
+    /// <summary>English of the texts that complain: in their blanks may stand what no language has a word for.</summary>
+    public static FrozenSet<string> Complaints { get; }
+
+    static TradeTexts()
     {
         var all = new Dictionary<string, FrozenDictionary<string, string>>(StringComparer.Ordinal);
+        var complaints = new HashSet<string>(StringComparer.Ordinal);
         foreach (string name in typeof(TradeTexts).Assembly.GetManifestResourceNames().Where(one => one.StartsWith(Place, StringComparison.Ordinal)))
         {
             using JsonDocument file = JsonDocument.Parse(OwnResource.Bytes(name));
             foreach (JsonProperty text in file.RootElement.EnumerateObject())
             {
+                if (OfComplaints.Contains(name))
+                {
+                    complaints.Add(text.Name);
+                }
+
                 if (!all.TryAdd(text.Name, text.Value.EnumerateObject().ToFrozenDictionary(one => one.Name, one => one.Value.GetString()!)))
                 {
                     throw new InvalidOperationException($"{name} says twice what stands for: {text.Name}");
@@ -30,6 +41,7 @@ internal static class TradeTexts
             }
         }
 
-        return all.ToFrozenDictionary(StringComparer.Ordinal);
+        All = all.ToFrozenDictionary(StringComparer.Ordinal);
+        Complaints = complaints.ToFrozenSet(StringComparer.Ordinal);
     }
 }

@@ -27,6 +27,7 @@ public sealed partial class TradeWords
     private readonly ReaderFormat _format;
     private readonly Dictionary<string, string> _whole = new(StringComparer.Ordinal);
     private readonly List<TextPattern> _patterns = [];
+    private readonly List<TextPattern> _complaints = [];
     private readonly ConcurrentDictionary<string, string?> _remembered = new(StringComparer.Ordinal);
 
     private TradeWords(string language)
@@ -42,7 +43,12 @@ public sealed partial class TradeWords
         {
             if (english.Contains('{', StringComparison.Ordinal))
             {
-                _patterns.Add(new TextPattern(english, said[language]));
+                var pattern = new TextPattern(english, said[language]);
+                _patterns.Add(pattern);
+                if (TradeTexts.Complaints.Contains(english))
+                {
+                    _complaints.Add(pattern);
+                }
             }
             else
             {
@@ -51,6 +57,7 @@ public sealed partial class TradeWords
         }
 
         _patterns.Sort((one, other) => other.Weight.CompareTo(one.Weight));
+        _complaints.Sort((one, other) => other.Weight.CompareTo(one.Weight));
     }
 
     /// <summary>The words of a language; English where there are none.</summary>
@@ -61,6 +68,16 @@ public sealed partial class TradeWords
     {
         ArgumentNullException.ThrowIfNull(text);
         return _language == English ? Micrometers().Replace(text, " µm") : Known(text) ?? Micrometers().Replace(text, " µm");
+    }
+
+    /// <summary>
+    /// A complaint of the program or of the service in the language. What a person typed or a library says stands in it as it is: unlike a caution, a
+    /// complaint is of use in parts.
+    /// </summary>
+    public string Complain(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return _language == English || text.Length == 0 ? text : Known(text) ?? Complaint(text) ?? text;
     }
 
     /// <summary>How numbers and days are written.</summary>
@@ -141,6 +158,25 @@ public sealed partial class TradeWords
 
         return null;
     }
+
+    private string? Complaint(string text)
+    {
+        foreach (TextPattern pattern in _complaints)
+        {
+            if (pattern.Say(text, Part) is { } said)
+            {
+                return char.IsUpper(text[0]) ? Phrases.Capital(said) : said;
+            }
+        }
+
+        return null;
+    }
+
+    // Words of the command line stand in a complaint, too: only what is a complaint itself is said in the language.
+    private string Part(string text) =>
+        Figures().IsMatch(text) ? _format.Number(text)
+        : TradeTexts.Complaints.Contains(text) ? TradeTexts.All[text][_language]
+        : Complaint(text) ?? text;
 
     private string? Joined(string text)
     {

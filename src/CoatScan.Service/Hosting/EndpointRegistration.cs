@@ -60,6 +60,11 @@ internal static class EndpointRegistration
 
     public static void MapCoatScan(this WebApplication application, CoatScanHostSettings settings)
     {
+        if (settings.SocketPath is null)
+        {
+            application.UseMiddleware<NothingHere>();
+        }
+
         application.UseMiddleware<JsonBodyLimit>();
         application.UseGrpcWeb(new GrpcWebOptions { DefaultEnabled = true });
         application.UseCoatScanAccess();

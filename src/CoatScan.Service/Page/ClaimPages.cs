@@ -29,7 +29,17 @@ internal sealed class ClaimPages(PageWriter writer, FindingStore store, IBatchLe
     public async Task PrintAsync(HttpContext http)
     {
         var reference = Reference(http);
-        await PrintAsync(http, reference, await OfReferenceAsync(reference, http.RequestAborted).ConfigureAwait(false), []).ConfigureAwait(false);
+        var panels = await OfReferenceAsync(reference, http.RequestAborted).ConfigureAwait(false);
+        if (panels.Count == 0)
+        {
+            throw new CoatScanException(
+                ErrorReason.FindingNotFound,
+                $"There is no finding with the reference '{reference}'.",
+                "reference",
+                new Dictionary<string, string> { ["name"] = reference });
+        }
+
+        await PrintAsync(http, reference, panels, []).ConfigureAwait(false);
     }
 
     /// <summary>Shows a vehicle of a lane.</summary>
@@ -40,7 +50,7 @@ internal sealed class ClaimPages(PageWriter writer, FindingStore store, IBatchLe
         await SendAsync(http, new ClaimModel(name, await WithAddressesAsync(panels, http.RequestAborted).ConfigureAwait(false), failed)
         {
             SheetHref = $"/lanes/{lane.Id}/vehicle/sheet?name={Uri.EscapeDataString(name)}",
-            Lane = (LanePages.NameOf(lane), $"/lanes/{lane.Id}"),
+            Lane = (LanePages.NameOf(lane, PageWriter.ContextOf(http).Words), $"/lanes/{lane.Id}"),
         }).ConfigureAwait(false);
     }
 
@@ -82,7 +92,7 @@ internal sealed class ClaimPages(PageWriter writer, FindingStore store, IBatchLe
         var vehicle = await lanes.VehicleAsync(LanePages.Id(http), name, http.RequestAborted).ConfigureAwait(false)
             ?? throw new CoatScanException(
                 ErrorReason.FindingNotFound,
-                $"There is no vehicle {name} in this lane.",
+                $"There is no vehicle '{name}' in this lane.",
                 "name",
                 new Dictionary<string, string> { ["name"] = name });
         var panels = new List<Finding>();
@@ -93,7 +103,7 @@ internal sealed class ClaimPages(PageWriter writer, FindingStore store, IBatchLe
 
         var context = PageWriter.ContextOf(http);
         return (name, panels, [.. vehicle.Panels.Where(one => one.Error is not null)
-            .Select(one => new OverviewEntry(one.Panel.Length > 0 ? one.Panel : name, null, context.Words.Refusal(one.Error!.Reason) ?? context.Sheets.Trade.Say(one.Error.Message)))]);
+            .Select(one => new OverviewEntry(one.Panel.Length > 0 ? one.Panel : name, null, context.Words.Refusal(one.Error!.Reason) ?? context.Sheets.Trade.Complain(one.Error.Message)))]);
     }
 
     private async Task<IReadOnlyList<FindingSubject>> WithAddressesAsync(IReadOnlyList<Finding> panels, CancellationToken cancellationToken)

@@ -2,16 +2,15 @@ using System.Security.Cryptography;
 using System.Text;
 using CoatScan.Batches;
 using CoatScan.Findings;
-using CoatScan.Reports;
 using CoatScan.Service.Batches;
+using CoatScan.Service.Page.Words;
 using CoatScan.Service.Photos;
-using CoatScan.Storage;
 using Microsoft.AspNetCore.WebUtilities;
 
 namespace CoatScan.Service.Page;
 
 /// <summary>Many vehicles: a folder in, all of them on one scale out, worst first, while they are still being graded.</summary>
-internal sealed class LanePages(PageWriter writer, PhotoReceiver receiver, IBatchLedger ledger, FindingStore store)
+internal sealed class LanePages(PageWriter writer, PhotoReceiver receiver, IBatchLedger ledger)
 {
     private const int LanesShown = 50;
     private const int MostVehicles = 5000;
@@ -71,6 +70,13 @@ internal sealed class LanePages(PageWriter writer, PhotoReceiver receiver, IBatc
         Lead(http, id, form.Refused);
     }
 
+    /// <summary>Leads to a lane from the address of one of its forms.</summary>
+    public async Task LeadBackAsync(HttpContext http)
+    {
+        var lane = await ledger.GetAsync(Id(http), http.RequestAborted).ConfigureAwait(false);
+        Lead(http, lane.Id, []);
+    }
+
     /// <summary>Begins grading.</summary>
     public Task StartAsync(HttpContext http) => ChangeAsync(http, ledger.StartAsync);
 
@@ -101,67 +107,51 @@ internal sealed class LanePages(PageWriter writer, PhotoReceiver receiver, IBatc
         };
         await writer.SendAsync<Views.LaneView>(
             http,
-            NameOf(batch),
+            NameOf(batch, PageWriter.ContextOf(http).Words),
             new() { [nameof(Views.LaneView.Model)] = model },
             refreshes: !batch.AtRest && batch.State != BatchState.Open).ConfigureAwait(false);
-    }
-
-    /// <summary>Every finding of a lane as a table.</summary>
-    public async Task TableAsync(HttpContext http)
-    {
-        var id = Id(http);
-        await ledger.GetAsync(id, http.RequestAborted).ConfigureAwait(false);
-        http.Response.ContentType = "text/csv; charset=utf-8";
-        http.Response.Headers.ContentDisposition = $"attachment; filename=\"{id}.csv\"";
-        await http.Response.WriteAsync(FindingTable.Head(), http.RequestAborted).ConfigureAwait(false);
-        await foreach (var item in ItemsAsync(id, http.RequestAborted).ConfigureAwait(false))
-        {
-            var name = item.Given.VehicleRef + (item.Given.Facts.Panel.Length > 0 ? "/" + item.Given.Facts.Panel : "");
-            OverviewEntry? entry = item switch
-            {
-                { Finding: { } finding } => new(name, await store.GetAsync(finding, http.RequestAborted).ConfigureAwait(false)),
-                { State: ItemState.Failed, Error: { } error } => new(name, null, error.Message),
-                _ => null,
-            };
-            if (entry is not null)
-            {
-                await http.Response.WriteAsync(FindingTable.Row(entry), http.RequestAborted).ConfigureAwait(false);
-            }
-        }
-    }
-
-    /// <summary>All vehicles of a lane on one sheet, worst first.</summary>
-    public async Task PrintAsync(HttpContext http)
-    {
-        var id = Id(http);
-        await ledger.GetAsync(id, http.RequestAborted).ConfigureAwait(false);
-        var context = PageWriter.ContextOf(http);
-        var newest = DateTimeOffset.UnixEpoch;
-        var vehicles = new List<OverviewVehicle>();
-        foreach (var vehicle in await VehiclesAsync(id, http.RequestAborted).ConfigureAwait(false))
-        {
-            var panels = new List<OverviewEntry>();
-            foreach (var panel in vehicle.Panels)
-            {
-                panels.Add(await EntryAsync(vehicle.VehicleRef, panel, context, http.RequestAborted).ConfigureAwait(false));
-                newest = panels[^1].Finding is { } finding && finding.CreateTime > newest ? finding.CreateTime : newest;
-            }
-
-            if (panels.Count > 0)
-            {
-                vehicles.Add(new(vehicle.VehicleRef, Address(id, vehicle.VehicleRef), panels));
-            }
-        }
-
-        await SheetAnswer.SendAsync(http, Overview.OfVehicles(vehicles, context.Sheets, []), newest).ConfigureAwait(false);
     }
 
     /// <summary>One vehicle of a lane; null if there is none of this name.</summary>
     public async Task<VehicleSummary?> VehicleAsync(string lane, string vehicle, CancellationToken cancellationToken) =>
         (await VehiclesAsync(lane, cancellationToken).ConfigureAwait(false)).FirstOrDefault(one => one.VehicleRef == vehicle);
 
+    /// <summary>The vehicles of a lane, worst first.</summary>
+    public async Task<List<VehicleSummary>> VehiclesAsync(string id, CancellationToken cancellationToken)
+    {
+        var all = new List<VehicleSummary>();
+        var token = "";
+        do
+        {
+            var page = await ledger.ListVehiclesAsync(id, VehiclesAtOnce, token, cancellationToken).ConfigureAwait(false);
+            all.AddRange(page.Rows);
+            token = page.NextPageToken;
+        }
+        while (token.Length > 0 && all.Count < MostVehicles);
+        return all;
+    }
+
+    /// <summary>The panels of a lane, in the order in which they came.</summary>
+    public async IAsyncEnumerable<BatchItem> ItemsAsync(
+        string id, [System.Runtime.CompilerServices.EnumeratorCancellation] CancellationToken cancellationToken)
+    {
+        var token = "";
+        do
+        {
+            var page = await ledger.ListItemsAsync(id, [], ItemsAtOnce, token, cancellationToken).ConfigureAwait(false);
+            foreach (var item in page.Rows)
+            {
+                yield return item;
+            }
+
+            token = page.NextPageToken;
+        }
+        while (token.Length > 0);
+    }
+
     /// <summary>Name of a lane for people.</summary>
-    public static string NameOf(Batch batch) => batch.DisplayName.Length > 0 ? batch.DisplayName : batch.Id;
+    public static string NameOf(Batch batch, PageWords words) =>
+        batch.DisplayName.Length > 0 ? batch.DisplayName : words.Fill(words.LaneOf, words.Format.Minute(batch.CreateTime));
 
     /// <summary>Address of a vehicle of a lane.</summary>
     public static string Address(string lane, string vehicle) => $"/lanes/{lane}/vehicle?name={Uri.EscapeDataString(vehicle)}";
@@ -191,17 +181,6 @@ internal sealed class LanePages(PageWriter writer, PhotoReceiver receiver, IBatc
         }
     }
 
-    private async Task<OverviewEntry> EntryAsync(string vehicle, VehiclePanel panel, PageContext context, CancellationToken cancellationToken)
-    {
-        if (panel.Error is { } error)
-        {
-            return new(panel.Panel.Length > 0 ? panel.Panel : vehicle, null, context.Words.Refusal(error.Reason) ?? context.Sheets.Trade.Say(error.Message));
-        }
-
-        var finding = await store.GetAsync(panel.Finding!, cancellationToken).ConfigureAwait(false);
-        return new OverviewEntry(FindingPages.NameOf(finding), finding, Href: "/findings/" + FindingPages.IdOf(finding)).Small();
-    }
-
     // Named after its content: the same photos in the same place, sent again, are the same item.
     private static NewItem ToItem(FolderPanel panel, IReadOnlyList<(string Path, Storage.Photos.StoredPhoto Photo)> photos)
     {
@@ -221,7 +200,7 @@ internal sealed class LanePages(PageWriter writer, PhotoReceiver receiver, IBatc
         {
             throw new CoatScanException(
                 ErrorReason.FieldInvalid,
-                $"The folder name {folder} has {folder.Length} characters; at most {longest} are allowed.",
+                $"The folder name '{folder}' has {folder.Length} characters; at most {longest} are allowed.",
                 "photos",
                 new Dictionary<string, string> { ["value"] = $"{folder.Length}", ["limit"] = $"{longest}" });
         }
@@ -232,37 +211,6 @@ internal sealed class LanePages(PageWriter writer, PhotoReceiver receiver, IBatc
     {
         var clean = path.Replace('\\', '/').TrimStart('/');
         return clean[(clean.IndexOf('/', StringComparison.Ordinal) + 1)..];
-    }
-
-    private async Task<List<VehicleSummary>> VehiclesAsync(string id, CancellationToken cancellationToken)
-    {
-        var all = new List<VehicleSummary>();
-        var token = "";
-        do
-        {
-            var page = await ledger.ListVehiclesAsync(id, VehiclesAtOnce, token, cancellationToken).ConfigureAwait(false);
-            all.AddRange(page.Rows);
-            token = page.NextPageToken;
-        }
-        while (token.Length > 0 && all.Count < MostVehicles);
-        return all;
-    }
-
-    private async IAsyncEnumerable<BatchItem> ItemsAsync(
-        string id, [System.Runtime.CompilerServices.EnumeratorCancellation] CancellationToken cancellationToken)
-    {
-        var token = "";
-        do
-        {
-            var page = await ledger.ListItemsAsync(id, [], ItemsAtOnce, token, cancellationToken).ConfigureAwait(false);
-            foreach (var item in page.Rows)
-            {
-                yield return item;
-            }
-
-            token = page.NextPageToken;
-        }
-        while (token.Length > 0);
     }
 
     private async Task<IReadOnlyDictionary<string, int>> ThereAsync(string id, CancellationToken cancellationToken)

@@ -27,6 +27,13 @@ internal sealed class PageGuard(ErrorInterceptor errors, PageWriter writer)
         response.Headers.CacheControl = "private, no-cache";
     }
 
+    /// <summary>Tells a reader that an address leads nowhere.</summary>
+    public Task TellNothingAsync(HttpContext http)
+    {
+        SetHeaders(http.Response);
+        return RefuseAsync(http, StatusCodes.Status404NotFound, PageWriter.ContextOf(http).Words.NothingHere);
+    }
+
     private async Task RunAsync(HttpContext http, Func<HttpContext, Task> handler)
     {
         SetHeaders(http.Response);
@@ -58,10 +65,10 @@ internal sealed class PageGuard(ErrorInterceptor errors, PageWriter writer)
         }
 
         var (text, detail, field) = RefusalText.Of(refusal, context);
-        return RefuseAsync(http, code, text, detail, field);
+        return RefuseAsync(http, code, text, detail, field, detail == refusal.Message ? "en" : context.Words.Language);
     }
 
-    private Task RefuseAsync(HttpContext http, int status, string text, string detail = "", string field = "")
+    private Task RefuseAsync(HttpContext http, int status, string text, string detail = "", string field = "", string detailLanguage = "en")
     {
         var words = PageWriter.ContextOf(http).Words;
         var title = status == StatusCodes.Status404NotFound ? words.NotFoundTitle : words.ErrorTitle;
@@ -73,6 +80,7 @@ internal sealed class PageGuard(ErrorInterceptor errors, PageWriter writer)
                 [nameof(Views.ErrorView.Title)] = title,
                 [nameof(Views.ErrorView.Text)] = text,
                 [nameof(Views.ErrorView.Detail)] = detail == text ? "" : detail,
+                [nameof(Views.ErrorView.DetailLanguage)] = detailLanguage,
                 [nameof(Views.ErrorView.Field)] = field,
                 [nameof(Views.ErrorView.Back)] = HttpMethods.IsPost(http.Request.Method) ? Sender(http.Request) : "",
             },

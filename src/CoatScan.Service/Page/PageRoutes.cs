@@ -24,6 +24,7 @@ internal static class PageRoutes
         services.AddSingleton<PhotoPictures>();
         services.AddSingleton<FindingPages>();
         services.AddSingleton<LanePages>();
+        services.AddSingleton<LaneFiles>();
         services.AddSingleton<ClaimPages>();
         return services;
     }
@@ -51,10 +52,20 @@ internal static class PageRoutes
         Post("/lanes/{id}/start", To<LanePages>((pages, http) => pages.StartAsync(http)));
         Post("/lanes/{id}/cancel", To<LanePages>((pages, http) => pages.CancelAsync(http)));
         Post("/lanes/{id}/retry", To<LanePages>((pages, http) => pages.RetryAsync(http)));
-        Get("/lanes/{id}/findings.csv", To<LanePages>((pages, http) => pages.TableAsync(http)));
-        Get("/lanes/{id}/summary", To<LanePages>((pages, http) => pages.PrintAsync(http)));
+        Get("/lanes/{id}/findings.csv", To<LaneFiles>((files, http) => files.TableAsync(http)));
+        Get("/lanes/{id}/findings.ndjson", To<LaneFiles>((files, http) => files.LinesAsync(http)));
+        Get("/lanes/{id}/summary", To<LaneFiles>((files, http) => files.PrintAsync(http)));
         Get("/lanes/{id}/vehicle", To<ClaimPages>((pages, http) => pages.ShowVehicleAsync(http)));
         Get("/lanes/{id}/vehicle/sheet", To<ClaimPages>((pages, http) => pages.PrintVehicleAsync(http)));
+
+        // A refused form leaves its own address in the browser; opened again, it leads to where the form stands.
+        Get("/findings", LeadHome);
+        Get("/language", LeadHome);
+        foreach (var action in new[] { "photos", "start", "cancel", "retry" })
+        {
+            Get("/lanes/{id}/" + action, To<LanePages>((pages, http) => pages.LeadBackAsync(http)));
+        }
+
         group.MapPost("/language", guard.Around(ChooseLanguageAsync)).ExcludeFromDescription().RequireAccess(AccessScope.Read);
         foreach (var asset in PageAsset.All)
         {
@@ -74,6 +85,13 @@ internal static class PageRoutes
     private static Func<HttpContext, Task> To<T>(Func<T, HttpContext, Task> handle)
         where T : notnull =>
         http => handle(http.RequestServices.GetRequiredService<T>(), http);
+
+    private static Task LeadHome(HttpContext http)
+    {
+        http.Response.StatusCode = StatusCodes.Status303SeeOther;
+        http.Response.Headers.Location = "/";
+        return Task.CompletedTask;
+    }
 
     private static Task SendAsync(HttpContext http, PageAsset asset)
     {

@@ -10,7 +10,7 @@ internal static class RefusalText
     /// <summary>What to tell.</summary>
     /// <param name="refusal">The refusal.</param>
     /// <param name="context">The language.</param>
-    /// <returns>The sentence; what the refusal says in English where the sentence says less, else empty; the field by its label, or by its own
+    /// <returns>The sentence; what the refusal says itself where the sentence says less, else empty; the field by its label, or by its own
     /// name where no form has it.</returns>
     public static (string Text, string Detail, string Field) Of(CoatScanException refusal, PageContext context)
     {
@@ -28,7 +28,8 @@ internal static class RefusalText
         }
 
         var text = context.Words.Refusal(refusal.Reason);
-        return (text ?? context.Sheets.Trade.Say(refusal.Message), text is null ? "" : refusal.Message, label.Length > 0 ? label : field);
+        var own = context.Sheets.Trade.Complain(refusal.Message);
+        return (text ?? own, text is null ? "" : own, label.Length > 0 ? label : field);
     }
 
     // Fields of the form, and those of the facts that it fills.

@@ -6,9 +6,9 @@ namespace CoatScan.Service.Page;
 /// <summary>Sends a sheet: a page to print, or a PDF.</summary>
 internal static class SheetAnswer
 {
-    // A sheet is one file that needs no other: its style and its pictures are inside.
+    // A sheet is one file that needs no other: its style, its fonts and its pictures are inside.
     private const string SheetPolicy =
-        "default-src 'none'; img-src data:; style-src 'unsafe-inline'; form-action 'none'; base-uri 'none'; frame-ancestors 'none'";
+        "default-src 'none'; img-src data:; font-src data:; style-src 'unsafe-inline'; form-action 'none'; base-uri 'none'; frame-ancestors 'none'";
 
     /// <summary>Address of the photo guide for links of a sheet: none in a PDF, which is read where this service is not.</summary>
     public static string GuideFor(HttpRequest request) => IsPdf(request) ? "" : PageRoutes.Guide;

@@ -156,7 +156,7 @@ public sealed class BatchCommandTests : IDisposable
     }
 
     [Theory]
-    [InlineData("lots/loose.jpg", "loose.jpg lies in no vehicle's folder")]
+    [InlineData("lots/loose.jpg", "loose.jpg' lies in no vehicle's folder")]
     [InlineData("lots/lot-1/readme.txt", "There are no photos in")]
     [InlineData("elsewhere/a.jpg", "There is no folder")]
     public async Task Batch_folder_that_is_none_is_2_with_one_sentence(string file, string complaint)

@@ -39,6 +39,19 @@ public sealed class FindingTextTests
         Assert.All(expected, line => Assert.Contains(line, text, StringComparison.Ordinal));
     }
 
+    [Theory]
+    [InlineData(47.93, 42, "spot diameter: 48 px, give or take 42 px.")]
+    [InlineData(0.0296, 0.26, "spot diameter: 0.03 px, give or take 0.26 px.")]
+    [InlineData(1234.5, 60, "spot diameter: 1234 px, give or take 60 px.")]
+    public void Write_says_no_more_places_than_the_half_width_supports(double value, double half, string said)
+    {
+        var finding = SampleFinding.Full();
+        var measured = finding.Measurements.Single(one => one.Metric == "spot_diameter");
+        (measured.Value, measured.Uncertainty) = (value, half);
+
+        Assert.Contains(said, Page(finding, Unwrapped), StringComparison.OrdinalIgnoreCase);
+    }
+
     [Fact]
     public void Write_says_how_each_class_was_checked_what_is_beside_it_and_what_cannot_be_excluded()
     {

@@ -87,7 +87,7 @@ public sealed class SheetTests : IAsyncLifetime
         var run = await CommandLineRun.Of("inspect", Photo("a.jpg", "good"), "--format", "html", "--out", file, "--server", _server.Address);
 
         Assert.Equal((2, ""), (run.Code, run.Out));
-        Assert.Contains($"--out: {file} cannot be written to: ", run.Error, StringComparison.Ordinal);
+        Assert.Contains($"--out: '{file}' cannot be written to: ", run.Error, StringComparison.Ordinal);
         Assert.Contains("Name a folder that this account may write to", run.Error, StringComparison.Ordinal);
     }
 
@@ -99,7 +99,7 @@ public sealed class SheetTests : IAsyncLifetime
         var run = await InspectAsync("html", Photo("a.jpg", "good"));
 
         Assert.Equal(1, run.Code);
-        Assert.Contains($"--out: {blocked} cannot be written to: ", run.Error, StringComparison.Ordinal);
+        Assert.Contains($"--out: '{blocked}' cannot be written to: ", run.Error, StringComparison.Ordinal);
         Assert.Contains("Name a folder", run.Error, StringComparison.Ordinal);
     }
 
@@ -135,7 +135,7 @@ public sealed class SheetTests : IAsyncLifetime
         var run = await CommandLineRun.Of("photo-guide", "--out", path);
 
         Assert.Equal((2, ""), (run.Code, run.Out));
-        Assert.Contains($"--out: {path} cannot be written to: ", run.Error, StringComparison.Ordinal);
+        Assert.Contains($"--out: '{path}' cannot be written to: ", run.Error, StringComparison.Ordinal);
         Assert.Contains("Name a file in a folder", run.Error, StringComparison.Ordinal);
     }
 

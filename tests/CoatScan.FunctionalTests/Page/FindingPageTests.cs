@@ -119,7 +119,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
         await window.JudgeAsync("door", "", "rust-lower-edge");
         var first = await window.Page.Locator(".question h3").First.InnerTextAsync();
 
-        await window.Page.GetByRole(AriaRole.Button, new() { Name = "Do not know, or cannot do it now" }).First.ClickAsync();
+        await window.Page.Locator(".question").First.Locator("button[name=aside]").ClickAsync();
         await window.ArriveAsync("skip=");
         await Assertions.Expect(window.Page.Locator(".question h3").First).Not.ToHaveTextAsync(first);
 
@@ -198,6 +198,38 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Use this language" }).ClickAsync();
         await Assertions.Expect(window.Page.Locator("html")).ToHaveAttributeAsync("lang", "de");
         await Assertions.Expect(window.Page.Locator(".said li")).ToHaveCountAsync(1);
+    }
+
+    // Every question can be put aside, also the one whose answers do not fit; that says nothing about the panel.
+    [Theory]
+    [InlineData("rust-lower-edge")]
+    [InlineData("blisters-near")]
+    public async Task Question_that_cannot_be_answered_goes_away_and_is_no_evidence(string photo)
+    {
+        await using var window = await browser.OpenAsync(Address);
+        await window.JudgeAsync("door", "", photo);
+        using var before = JsonDocument.Parse(await JsonAsync(window.Page.Url));
+        var seen = new HashSet<string>();
+        while (await window.Page.Locator(".question").CountAsync() > 0)
+        {
+            foreach (var question in await window.Page.Locator(".question").AllAsync())
+            {
+                var isChoice = await question.Locator("[name=answer]").CountAsync() > 0;
+                await Assertions.Expect(question.Locator("button[name=aside]")).ToHaveTextAsync(
+                    isChoice ? "None of these, or I cannot tell" : "Do not know, or cannot do it now");
+            }
+
+            var aside = window.Page.Locator("button[name=aside]").First;
+            var test = await aside.GetAttributeAsync("value");
+            Assert.True(seen.Add(test!), $"{test} came back.");
+            await aside.ClickAsync();
+            await Assertions.Expect(window.Page.Locator($"button[value={test}]")).ToHaveCountAsync(0);
+        }
+
+        Assert.NotEmpty(seen);
+        using var after = JsonDocument.Parse(await JsonAsync(window.Page.Url));
+        Assert.Equal(before.RootElement.GetRawText(), after.RootElement.GetRawText());
+        window.AssertQuiet("aside");
     }
 
     [Fact]

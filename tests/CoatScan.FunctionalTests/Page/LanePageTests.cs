@@ -48,6 +48,12 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
         await Assertions.Expect(Shown(window)).ToHaveCountAsync(1);
         var table = await shared.Server.Http.GetStringAsync(new Uri(window.Page.Url).AbsolutePath + "/findings.csv", Token);
         Assert.Equal(1 + 8, table.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Length);
+        var link = await window.Page.GetByRole(AriaRole.Link, new() { Name = "For programs (NDJSON)" }).GetAttributeAsync("href");
+        using var lines = await shared.Server.Http.GetAsync(link, Token);
+        Assert.Equal("application/x-ndjson", lines.Content.Headers.ContentType!.MediaType);
+        var findings = (await lines.Content.ReadAsStringAsync(Token)).Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonDocument.Parse(line).RootElement).ToList();
+        Assert.Equal(8, findings.Count);
+        Assert.All(findings, one => Assert.StartsWith("findings/", one.GetProperty("name").GetString(), StringComparison.Ordinal));
 
         // The same on one sheet, in the same order.
         await window.Page.GetByLabel("Show").SelectOptionAsync("all");

@@ -48,6 +48,7 @@ public sealed partial class PageWords
     internal string Consent => Get();
     internal string YourAnswer => Get();
     internal string DontKnow => Get();
+    internal string NoneOfThese => Get();
     internal string ChooseOne => Get();
     internal string AnswerSubmit => Get();
     internal string OrPhoto => Get();
@@ -91,6 +92,7 @@ public sealed partial class PageWords
     internal string ErrorField => Get();
     internal string FieldSays => Get();
     internal string NotFoundTitle => Get();
+    internal string NothingHere => Get();
     internal string RefusedPhotos => Get();
     internal string RefusedGoOn => Get();
     internal string ForeignRequest => Get();
@@ -120,7 +122,9 @@ public sealed partial class PageWords
     internal string LaneGoOn => Get();
     internal string LaneCancel => Get();
     internal string LaneRetry => Get();
+    internal string LaneOf => Get();
     internal string LaneCsv => Get();
+    internal string LaneNdjson => Get();
     internal string LaneWorst => Get();
     internal string LaneFilter => Get();
     internal string LaneFilterAll => Get();
