@@ -8,11 +8,12 @@ namespace CoatScan.Training.Learning;
 internal static class CalibrationFit
 {
     // One panel in a hundred may be taken for none; real panels are further from the renders than these, so the
-    // distance gets a margin on top, and the threshold never falls below half of an even share of the classes:
-    // what is half as likely no panel as one class of 25 drawn blindly is not judged. The 71 real panels have 0.004 at most, so it costs them nothing.
+    // distance gets a margin on top, and the threshold never falls below one in forty, chosen by pictures without a panel: what stays below
+    // it there are marble and drawings. A sound panel without anything on it looks like them, and of rendered panels one more in 500 is refused by this than at an even share of the
+    // classes. The 71 real panels have 0.004 at most, so it costs them nothing.
     private const double PanelQuantile = 0.99;
 
-    private const double LeastNotAPanel = 0.5;
+    private const double LeastNotAPanel = 0.025;
 
     private const double FamiliarQuantile = 0.975;
 
@@ -56,7 +57,7 @@ internal static class CalibrationFit
         var called = panels.Select(score => calibration.Calibrate(score.Score)[notAPanel]).Order().ToArray();
         return (calibration with
         {
-            NotAPanelThreshold = Math.Max(LeastNotAPanel / VisualClasses.All.Count, Bootstrap.Quantile(called, PanelQuantile)),
+            NotAPanelThreshold = Math.Max(LeastNotAPanel, Bootstrap.Quantile(called, PanelQuantile)),
             FamiliarDistance = Bootstrap.Quantile(distances, FamiliarQuantile),
             ForeignDistance = ForeignMargin * Bootstrap.Quantile(distances, PanelQuantile),
             SetCutoff = ConformalFit.Cutoff(probabilities, truth, ClassShares.Expected),
