@@ -63,6 +63,9 @@ public sealed record PanelPlanes
         }
     }
 
+    /// <summary>Lets go of all samples that wait for later photos: for a process that has nothing to do.</summary>
+    public static void LetGo() => PlaneScope.LetGo();
+
     /// <summary>Width of the planes, pixels.</summary>
     public int Width => Lightness.Width;
 

@@ -100,6 +100,16 @@ internal sealed class PlaneScope : IDisposable
         }
     }
 
+    /// <summary>Keeps nothing any longer.</summary>
+    internal static void LetGo()
+    {
+        lock (Gate)
+        {
+            Kept.Clear();
+            _keptSamples = 0;
+        }
+    }
+
     private static void MakeRoom(int samples)
     {
         while (_keptSamples + samples > _limit)

@@ -27,4 +27,17 @@ public sealed class PlaneScopeTests
 
         Assert.NotSame(own.Values, scope.Rent(13, 3).Values);
     }
+
+    [Fact]
+    public void LetGo_keeps_no_samples_for_the_next_photo()
+    {
+        // A length that no other test asks for.
+        const int length = 977;
+        var samples = new float[length];
+        PlaneScope.Keep(samples);
+
+        PlaneScope.LetGo();
+
+        Assert.NotSame(samples, PlaneScope.Take(length));
+    }
 }

@@ -1,7 +1,10 @@
+using CoatScan.Metrics;
+
 namespace CoatScan.Service.Hosting;
 
 /// <summary>
-/// Gives memory back to the system when work has come to an end: after a rush of large photos the collector would keep what it took for them.
+/// Gives memory back to the system when work has come to an end: after a rush of large photos planes, collector and C library would keep what they took for
+/// them.
 /// Whether there is work is seen by what is allocated, so that no lane has to report here.
 /// </summary>
 internal sealed class IdleMemory(TimeProvider clock) : BackgroundService
@@ -17,7 +20,9 @@ internal sealed class IdleMemory(TimeProvider clock) : BackgroundService
         {
             if (watch.WorkHasEnded(GC.GetTotalAllocatedBytes()))
             {
+                PanelPlanes.LetGo();
                 GC.Collect(GC.MaxGeneration, GCCollectionMode.Aggressive, blocking: true, compacting: true);
+                NativeHeap.Trim();
             }
         }
     }
