@@ -93,10 +93,10 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
     }
 
     [Fact]
-    public async Task Filter_and_focus_stay_while_the_lane_is_being_graded()
+    public async Task Filter_and_focus_stay_while_a_lane_of_forty_vehicles_is_being_graded()
     {
         await using var window = await browser.OpenAsync(shared.Server.Http.BaseAddress!);
-        await SendAsync(window, "row 11", Lots(vehicles: 6, photosEach: 3));
+        await SendAsync(window, "row 11", Lots(vehicles: 40, photosEach: 1));
         await window.Page.Locator("#q").FillAsync("car-02");
         await window.Page.Locator("#q").FocusAsync();
 
@@ -105,7 +105,7 @@ public sealed class LanePageTests(Browser browser, SharedServer shared) : IDispo
         await Assertions.Expect(window.Page.Locator("#q")).ToHaveValueAsync("car-02");
         await Assertions.Expect(window.Page.Locator("#q")).ToBeFocusedAsync();
         await Assertions.Expect(Shown(window)).ToHaveCountAsync(1);
-        await Assertions.Expect(window.Page.Locator(".lane tbody tr")).ToHaveCountAsync(6);
+        await Assertions.Expect(window.Page.Locator(".lane tbody tr")).ToHaveCountAsync(40);
         Assert.Equal(await OrderAsync(window), await window.Page.Locator(".lane tbody th a").EvaluateAllAsync<string[]>("all => all.map(one => one.textContent)"));
         window.AssertQuiet("graded lane");
     }
