@@ -3,9 +3,8 @@ using CoatScan.Metrics;
 namespace CoatScan.Service.Hosting;
 
 /// <summary>
-/// Gives memory back to the system when work has come to an end: after a rush of large photos planes, collector and C library would keep what they took for
-/// them.
-/// Whether there is work is seen by what is allocated, so that no lane has to report here.
+/// Gives memory back to the system when work has come to an end: after a rush of large photos kept planes, collector and C library would hold on to
+/// what they took. Whether there is work is seen by what is allocated, so that no lane has to report here.
 /// </summary>
 internal sealed class IdleMemory(TimeProvider clock) : BackgroundService
 {

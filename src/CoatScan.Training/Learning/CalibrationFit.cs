@@ -8,9 +8,9 @@ namespace CoatScan.Training.Learning;
 internal static class CalibrationFit
 {
     // One panel in a hundred may be taken for none; real panels are further from the renders than these, so the
-    // distance gets a margin on top, and the threshold never falls below one in forty, chosen by pictures without a panel: what stays below
-    // it there are marble and drawings. A sound panel without anything on it looks like them, and of rendered panels one more in 500 is refused by this than at an even share of the
-    // classes. The 71 real panels have 0.004 at most, so it costs them nothing.
+    // distance gets a margin on top, and the threshold never falls below one in forty, chosen by pictures without a panel: what stays
+    // below it there are mostly marble, noise and drawings. A sound panel without anything on it looks like them, and one rendered panel in 500 more is
+    // refused by this than at an even share of the classes. The 71 real panels have 0.004 at most, so it costs them nothing.
     private const double PanelQuantile = 0.99;
 
     private const double LeastNotAPanel = 0.025;

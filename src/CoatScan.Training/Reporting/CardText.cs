@@ -39,7 +39,7 @@ internal static class CardText
 
         ## Limits
 
-        - It has learned from renders. On real photos it is much less good and a little too sure; see the two tables below, kept apart.
+        - It has learned from renders. On real photos it is much less good; see the two tables below, kept apart.
         - Real photos are further from the renders than renders from each other; `Familiar` and `Doubt` say when it shows.
         - Regions are as coarse as the 14 x 14 cells.
         - A fault that covers under about one percent of the picture may be missed; go nearer.
