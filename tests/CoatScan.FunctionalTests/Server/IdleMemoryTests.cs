@@ -1,0 +1,20 @@
+using CoatScan.FunctionalTests.Infrastructure;
+using CoatScan.Service.Hosting;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+
+namespace CoatScan.FunctionalTests.Server;
+
+public sealed class IdleMemoryTests(SharedServer shared)
+{
+    [Fact]
+    public void Service_gives_memory_back_when_it_rests()
+    {
+        var rest = Assert.Single(shared.Server.Application.Services.GetServices<IHostedService>().OfType<IdleMemory>());
+
+        Assert.False(rest.ExecuteTask!.IsCompleted);
+    }
+
+    [Fact]
+    public void Trim_works_with_the_C_library_of_this_machine() => Assert.Null(Record.Exception(NativeHeap.Trim));
+}
