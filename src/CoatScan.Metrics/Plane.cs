@@ -55,6 +55,9 @@ public sealed class Plane
         set => Values[(y * Width) + x] = value;
     }
 
+    /// <summary>Whether there is a sample in column x and row y.</summary>
+    internal bool Contains(int x, int y) => (uint)x < (uint)Width && (uint)y < (uint)Height;
+
     /// <summary>The samples of row y.</summary>
     public Span<float> Row(int y) => Values.AsSpan(y * Width, Width);
 }

@@ -18,7 +18,7 @@ internal readonly record struct FastenerHead(double X, double Y, double RadiusPx
 /// </remarks>
 internal static class FastenerHeads
 {
-    private const int Directions = SpotProbe.Directions;
+    private const int Directions = RayDirections.Count;
     private const int LeastRays = 17;
     private const int MostMarks = 400;
     private const int Rounds = 4;
@@ -53,7 +53,7 @@ internal static class FastenerHeads
         var radius = 0.5 * mark.DiameterPx;
         var (inner, outer) = ((int)radius + ReachPx + 2, (int)Math.Min(OuterOverRadius * radius, MostReachPx));
         var places = new List<(double X, double Y)>();
-        foreach (var (unitX, unitY) in SpotProbe.Units)
+        foreach (var (unitX, unitY) in RayDirections.Units)
         {
             if (Rim(mark, lightness, unitX, unitY, inner, outer) is { } rim)
             {
@@ -126,7 +126,7 @@ internal static class FastenerHeads
         Span<float> outside = stackalloc float[Directions];
         for (var i = 0; i < Directions; i++)
         {
-            var (unitX, unitY) = SpotProbe.Units[i];
+            var (unitX, unitY) = RayDirections.Units[i];
             var (near, far) = (head.RadiusPx - ReachPx, head.RadiusPx + ReachPx);
             inside[i] = At(lightness, head.X + (near * unitX), head.Y + (near * unitY));
             outside[i] = At(lightness, head.X + (far * unitX), head.Y + (far * unitY));

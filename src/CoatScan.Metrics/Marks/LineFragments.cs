@@ -10,7 +10,7 @@ namespace CoatScan.Metrics.Marks;
 /// </remarks>
 internal static class LineFragments
 {
-    private const int Directions = SpotProbe.Directions;
+    private const int Directions = RayDirections.Count;
     private const int MostTurn = 2;
     private const double LeastContrast = 3.0;
     private const double ContrastShare = 1.0 / 3.0;
@@ -27,7 +27,7 @@ internal static class LineFragments
         var any = false;
         for (var i = 0; i < Directions; i++)
         {
-            goesOn[i] = GoesOn(mark, lightness, SpotProbe.Units[i]);
+            goesOn[i] = GoesOn(mark, lightness, RayDirections.Units[i]);
             any |= goesOn[i];
         }
 

@@ -7,7 +7,7 @@ namespace CoatScan.Metrics.Marks;
 internal sealed class ProbePlaces
 {
     /// <summary>Places of paint.</summary>
-    internal const int Samples = Circles * SpotProbe.Directions;
+    internal const int Samples = Circles * RayDirections.Count;
 
     private const int Circles = 3;
     private const int CoreSteps = 4;
@@ -54,7 +54,7 @@ internal sealed class ProbePlaces
         for (var circle = 0; circle < Circles; circle++)
         {
             var radius = inner + (circle * (outer - inner) / (Circles - 1));
-            foreach (var (unitX, unitY) in SpotProbe.Units)
+            foreach (var (unitX, unitY) in RayDirections.Units)
             {
                 places.Add(((int)MathF.Round(radius * unitX), (int)MathF.Round(radius * unitY)));
             }

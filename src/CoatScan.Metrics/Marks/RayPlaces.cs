@@ -12,10 +12,10 @@ internal sealed class RayPlaces
     {
         StepPx = Math.Max(0.5f, ReachOverRadius * radiusPx / Steps);
         Count = Math.Min(Steps, (int)(((ReachOverRadius * radiusPx) + 2.0f) / StepPx));
-        Places = new (int X, int Y)[SpotProbe.Directions * Steps];
-        for (var direction = 0; direction < SpotProbe.Directions; direction++)
+        Places = new (int X, int Y)[RayDirections.Count * Steps];
+        for (var direction = 0; direction < RayDirections.Count; direction++)
         {
-            var (unitX, unitY) = SpotProbe.Units[direction];
+            var (unitX, unitY) = RayDirections.Units[direction];
             for (var i = 0; i < Count; i++)
             {
                 Places[(direction * Steps) + i] = ((int)MathF.Round(i * StepPx * unitX), (int)MathF.Round(i * StepPx * unitY));

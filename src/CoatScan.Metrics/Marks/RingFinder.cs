@@ -12,7 +12,7 @@ namespace CoatScan.Metrics.Marks;
 /// </remarks>
 internal sealed class RingFinder(Plane lightness, bool[] clipped)
 {
-    private const int Directions = SpotProbe.Directions;
+    private const int Directions = RayDirections.Count;
     private const int FirstRays = 8;
     private const float SlackOfFirst = 0.7f;
     private const float LeastContrast = 3.0f;
