@@ -1,12 +1,14 @@
 using CoatScan.Findings;
+using CoatScan.RealServers;
 using CoatScan.Storage;
+using CoatScan.Storage.Engines;
 using Microsoft.EntityFrameworkCore.Infrastructure;
 using Microsoft.EntityFrameworkCore.Migrations;
 
 namespace CoatScan.StorageTests;
 
-/// <summary>A file that an older version of this program wrote.</summary>
-public sealed class UpgradeTests : IDisposable
+/// <summary>A file or a database that an older version of this program wrote.</summary>
+public sealed class UpgradeTests(SharedServers servers) : IDisposable
 {
     private const string FirstVersion = "20261125131315_Initial";
 
@@ -19,6 +21,15 @@ public sealed class UpgradeTests : IDisposable
             '0000000000000000000000000000000000000000000000000000000000000000',
             '87fb7e42b51cd3331b2926883fa8688486cabcb057f4acbf5f26a3192ebd9954');
         """;
+
+    private const string OldItem =
+        """
+        INSERT INTO batch_items (tenant, batch, item_key, position, vehicle_ref, panel, given, state, attempt, lost_count, due_ticks,
+            lease_until_ticks, lease_ticks, worker, fence, finding_id, error, summary, severity)
+        VALUES ('local', 'lots', 'hood', 0, '', '', '{}', 1, 1, 0, 0, 5, 6, 'running', 7, NULL, NULL, NULL, NULL);
+        """;
+
+    private const string ItemKept = "SELECT item_key || ' ' || fence || ' ' || attempt || ' ' || worker FROM batch_items";
 
     private readonly TempStore _temp = new();
 
@@ -77,6 +88,40 @@ public sealed class UpgradeTests : IDisposable
         await _temp.OpenAsync();
 
         Assert.Equal(4L, _temp.Sql("SELECT announced_sequence FROM batches"));
+    }
+
+    [Fact]
+    public async Task MigrateAsync_file_of_the_version_before_keeps_the_items_of_its_batches()
+    {
+        WriteVersion("20261130071803_Announcements", OldItem);
+
+        await _temp.OpenAsync();
+
+        Assert.Equal("hood 7 1 running", _temp.Sql(ItemKept));
+        Assert.Equal(0L, _temp.Sql("SELECT count(*) FROM pragma_table_info('batch_items') WHERE name = 'lease_ticks'"));
+        Assert.Equal(
+            "batch_items_by_lease,batch_items_by_position,batch_items_by_state,batch_items_by_vehicle",
+            _temp.Sql("SELECT group_concat(name, ',' ORDER BY name) FROM sqlite_master WHERE tbl_name = 'batch_items' AND sql NOT NULL AND type = 'index'"));
+    }
+
+    [Fact]
+    public async Task MigrateAsync_database_of_the_version_before_keeps_the_items_of_its_batches()
+    {
+        var connection = await (await servers.PostgresAsync()).NewDatabaseAsync();
+        await using (var context = new PostgresContextFactory().CreateDbContext([]))
+        {
+            await PostgresServer.ExecuteAsync(
+                connection,
+                context.GetService<IHistoryRepository>().GetCreateIfNotExistsScript() +
+                context.GetService<IMigrator>().GenerateScript(Migration.InitialDatabase, "20261130071809_Initial") +
+                OldItem);
+        }
+
+        using var temp = new TempStore(postgresConnection: connection);
+        await temp.OpenAsync();
+
+        Assert.Equal("hood 7 1 running", temp.Sql(ItemKept));
+        Assert.Equal(0L, temp.Sql("SELECT count(*) FROM information_schema.columns WHERE table_name = 'batch_items' AND column_name = 'lease_ticks'"));
     }
 
     private void WriteVersion(string version, string sql)

@@ -46,7 +46,6 @@ internal static class BatchModel
             item.Property(row => row.LostCount).HasColumnName("lost_count");
             item.Property(row => row.DueTicks).HasColumnName("due_ticks");
             item.Property(row => row.LeaseUntilTicks).HasColumnName("lease_until_ticks");
-            item.Property(row => row.LeaseTicks).HasColumnName("lease_ticks");
             item.Property(row => row.Worker).HasColumnName("worker");
             item.Property(row => row.Fence).HasColumnName("fence").IsConcurrencyToken();
             item.Property(row => row.FindingId).HasColumnName("finding_id");

@@ -65,7 +65,6 @@ internal static class ItemQueue
         row.Attempt++;
         row.Fence++;
         row.Worker = worker;
-        row.LeaseTicks = lease.Ticks;
         row.LeaseUntilTicks = (now + lease).UtcTicks;
         return new ItemClaim(item, LedgerDocument.Read<NewItem>(row.Given), row.Attempt, row.Fence);
     }

@@ -93,7 +93,6 @@ internal static class ItemTable
         LostCount = 0,
         DueTicks = 0,
         LeaseUntilTicks = null,
-        LeaseTicks = 0,
         Worker = "",
         Fence = 0,
         FindingId = null,

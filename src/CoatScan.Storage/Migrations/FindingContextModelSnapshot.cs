@@ -211,10 +211,6 @@ namespace CoatScan.Storage.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("given");
 
-                    b.Property<long>("LeaseTicks")
-                        .HasColumnType("INTEGER")
-                        .HasColumnName("lease_ticks");
-
                     b.Property<long?>("LeaseUntilTicks")
                         .HasColumnType("INTEGER")
                         .HasColumnName("lease_until_ticks");

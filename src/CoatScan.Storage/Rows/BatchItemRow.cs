@@ -34,9 +34,6 @@ internal sealed class BatchItemRow : ITenantRow
     /// <summary>When the claim ends without a sign of life, UTC, ticks; null when not claimed.</summary>
     public required long? LeaseUntilTicks { get; set; }
 
-    /// <summary>How long before <see cref="LeaseUntilTicks"/> the last sign of life came, ticks.</summary>
-    public required long LeaseTicks { get; set; }
-
     /// <summary>Who holds the claim; empty when not claimed.</summary>
     public required string Worker { get; set; }
 

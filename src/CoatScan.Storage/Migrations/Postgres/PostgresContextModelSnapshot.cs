@@ -240,10 +240,6 @@ namespace CoatScan.Storage.Migrations.Postgres
                         .HasColumnName("given")
                         .UseCollation("C");
 
-                    b.Property<long>("LeaseTicks")
-                        .HasColumnType("bigint")
-                        .HasColumnName("lease_ticks");
-
                     b.Property<long?>("LeaseUntilTicks")
                         .HasColumnType("bigint")
                         .HasColumnName("lease_until_ticks");
