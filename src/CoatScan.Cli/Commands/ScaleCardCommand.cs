@@ -64,9 +64,10 @@ internal sealed class ScaleCardCommand
         CardPaper paper = Array.Find(Papers, one => one.Name.Equals(name, StringComparison.OrdinalIgnoreCase))
             ?? throw CommandException.Usage($"--paper takes A4 or LETTER, not '{name}'.");
         string path = parsed.GetValue(_out)!;
+        var words = LanguageOption.Reader(parsed);
         try
         {
-            var card = ScaleCard.Of(parsed.GetValue(_vehicle)!.Trim(), parsed.GetValue(_panel)!.Trim());
+            var card = ScaleCard.Of(parsed.GetValue(_vehicle)!.Trim(), parsed.GetValue(_panel)!.Trim(), words.Fill);
             await File.WriteAllBytesAsync(path, ScaleCardPdf.Write(card, paper), cancellationToken);
         }
         catch (CoatScanException refusal)
@@ -78,7 +79,7 @@ internal sealed class ScaleCardCommand
             throw CommandException.Usage($"--out: '{path}' cannot be written to: {failure.Message}");
         }
 
-        await _session.Out.WriteLineAsync(LanguageOption.Reader(parsed).Fill(
+        await _session.Out.WriteLineAsync(words.Fill(
             "{0}: print at 100 %, without fitting to the page, and check the line of 100 mm with a rule.", path));
         return ExitCode.Done;
     }

@@ -55,11 +55,12 @@ public sealed class ScaleCard
     /// <summary>Lays out a card.</summary>
     /// <param name="vehicle">The user's reference of the vehicle, or empty.</param>
     /// <param name="panel">The user's name of the panel, or empty.</param>
+    /// <param name="words">Says what is printed in the reader's language; English without.</param>
     /// <exception cref="CoatScanException">The references do not fit.</exception>
-    public static ScaleCard Of(string vehicle, string panel)
+    public static ScaleCard Of(string vehicle, string panel, CardWords? words = null)
     {
         var message = CardMessage.Of(CodeSideMm, vehicle, panel);
-        return new ScaleCard(message, [.. Frame(), .. Code(message), .. Patches(), .. Rule(), Bar], [.. LabelsOf(message)]);
+        return new ScaleCard(message, [.. Frame(), .. Code(message), .. Patches(), .. Rule(), Bar], [.. LabelsOf(message, words ?? English)]);
     }
 
     /// <summary>The gray patches, lightest first.</summary>
@@ -119,18 +120,20 @@ public sealed class ScaleCard
         }
     }
 
-    private static IEnumerable<CardLabel> LabelsOf(CardMessage message)
+    private static string English(string english, params object[] values) => string.Format(CultureInfo.InvariantCulture, english, values);
+
+    private static IEnumerable<CardLabel> LabelsOf(CardMessage message, CardWords words)
     {
-        yield return new(PatchLeftMm, 14, 4.2, "Scale card");
-        yield return new(PatchLeftMm, 18.5, 2.3, "Lay flat on the panel, beside the fault, code up.");
+        yield return new(PatchLeftMm, 14, 4.2, words("Scale card"));
+        yield return new(PatchLeftMm, 18.5, 2.3, words("Lay flat on the panel, beside the fault, code up."));
         if (message.Vehicle.Length > 0)
         {
-            yield return new(PatchLeftMm, 24, 2.6, $"Vehicle: {message.Vehicle}");
+            yield return new(PatchLeftMm, 24, 2.6, words("Vehicle: {0}", message.Vehicle));
         }
 
         if (message.Panel.Length > 0)
         {
-            yield return new(PatchLeftMm, 28, 2.6, $"Panel: {message.Panel}");
+            yield return new(PatchLeftMm, 28, 2.6, words("Panel: {0}", message.Panel));
         }
 
         for (int i = 0; i < Steps.Length; i++)
@@ -139,10 +142,10 @@ public sealed class ScaleCard
             yield return new(PatchLeftMm + 1.2 + (i * PatchWidthMm), PatchTopMm + PatchHeightMm + 3, 2.3, percent);
         }
 
-        yield return new(PatchLeftMm, PatchTopMm + PatchHeightMm + 6.2, 1.9, "Reflectance against the paper, nominal:");
-        yield return new(PatchLeftMm, PatchTopMm + PatchHeightMm + 8.7, 1.9, "ink and printer change it.");
-        yield return new(RuleLeftMm, RuleTopMm + 4, 2.6, "Print at 100 %, check with a rule: this line is 100 mm. Marks every 10 mm.");
-        yield return new(RuleLeftMm, RuleTopMm + 8.5, 2.3, "Upright on the panel, the edge below shows in the paint: straight in sound paint.");
-        yield return new(0, HeightMm + 6, 2.6, "Cut along the thin line. If the line of 100 mm is not 100 mm long, print again without fitting to the page.");
+        yield return new(PatchLeftMm, PatchTopMm + PatchHeightMm + 6.2, 1.9, words("Reflectance against the paper, nominal:"));
+        yield return new(PatchLeftMm, PatchTopMm + PatchHeightMm + 8.7, 1.9, words("ink and printer change it."));
+        yield return new(RuleLeftMm, RuleTopMm + 4, 2.6, words("Print at 100 %, check with a rule: this line is 100 mm. Marks every 10 mm."));
+        yield return new(RuleLeftMm, RuleTopMm + 8.5, 2.3, words("Upright on the panel, the edge below shows in the paint: straight in sound paint."));
+        yield return new(0, HeightMm + 6, 2.6, words("Cut along the thin line. If the line of 100 mm is not 100 mm long, print again without fitting to the page."));
     }
 }

@@ -23,6 +23,27 @@ public sealed class ScaleCardTests
     }
 
     [Theory]
+    [InlineData("de", "(Maßkarte)", "(Fahrzeug: AB 123)", "(Teil: hood)")]
+    [InlineData("es", "(Tarjeta de escala)", "(Vehículo: AB 123)", "(Pieza: hood)")]
+    public async Task Scale_card_speaks_the_language_asked_for(string language, params string[] said)
+    {
+        using var folder = new TempFolder();
+        string path = Path.Combine(folder.Path, "card.pdf");
+
+        var run = await CommandLineRun.Of(
+            "scale-card", "--out", path, "--vehicle", "AB 123", "--panel", "hood", "--language", language);
+
+        Assert.Equal((0, ""), (run.Code, run.Error));
+        string pdf = Encoding.Latin1.GetString(await File.ReadAllBytesAsync(path, TestContext.Current.CancellationToken));
+        Assert.All(said, text => Assert.Contains(text, pdf, StringComparison.Ordinal));
+
+        // Every label but the shares of the patches, by how the English ones begin.
+        Assert.All(
+            ["(Lay", "(Reflectance against", "(ink", "(Print", "(Upright", "(Cut"],
+            english => Assert.DoesNotContain(english, pdf, StringComparison.Ordinal));
+    }
+
+    [Theory]
     [InlineData("--paper takes A4 or LETTER, not 'A3'", "--out", "card.pdf", "--paper", "A3")]
     [InlineData("--out", "--paper", "A4")]
     [InlineData("too long together", "--out", "card.pdf", "--vehicle", "a reference of the vehicle that is longer than a card can carry")]
