@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
+using System.CommandLine.Parsing;
 using CoatScan.Cli.Commands;
 using CoatScan.Cli.Text;
 
@@ -41,6 +42,12 @@ public static class CommandLineProgram
         var words = LanguageOption.Reader(parsed);
         try
         {
+            if (OptionForValue(parsed, words) is { } missing)
+            {
+                await error.WriteLineAsync($"{missing}\n{Hint(parsed, words)}");
+                return ExitCode.Usage;
+            }
+
             if (parsed.Action is ParseErrorAction)
             {
                 await error.WriteLineAsync(Complaint(parsed, words));
@@ -83,12 +90,30 @@ public static class CommandLineProgram
         ProcessTerminationTimeout = null,
     };
 
+    // The parser takes the word behind an option for its value, whatever it is.
+    private static string? OptionForValue(ParseResult parsed, ReaderWords words)
+    {
+        var options = parsed.CommandResult.Command.Options.Concat(parsed.RootCommandResult.Command.Options)
+            .SelectMany(option => option.Aliases.Prepend(option.Name)).ToHashSet(StringComparer.Ordinal);
+        foreach (var given in parsed.CommandResult.Children.OfType<OptionResult>())
+        {
+            if (given.Tokens.FirstOrDefault(token => options.Contains(token.Value)) is { } value)
+            {
+                return words.Fill("{0} takes a value; '{1}' is an option.", given.Option.Name, value.Value);
+            }
+        }
+
+        return null;
+    }
+
+    private static string Hint(ParseResult parsed, ReaderWords words) =>
+        words.Fill("'coatscan {0} --help' explains the options.", parsed.CommandResult.Command.Name);
+
     private static string Complaint(ParseResult parsed, ReaderWords words)
     {
         if (parsed.CommandResult.Command is not RootCommand root)
         {
-            return $"{words.Complain(parsed.Errors[0].Message)}\n"
-                + words.Fill("'coatscan {0} --help' explains the options.", parsed.CommandResult.Command.Name);
+            return $"{words.Complain(parsed.Errors[0].Message)}\n{Hint(parsed, words)}";
         }
 
         var commands = string.Join(", ", root.Subcommands.Where(command => !command.Hidden).Select(command => command.Name));
