@@ -30,6 +30,8 @@ internal static class NetworkPipeline
     /// <param name="sidePx">Side of the pictures that this pipeline takes, pixels.</param>
     public static ITransformer Build(MLContext context, string networkPath, int sidePx)
     {
+        // A memory pattern keeps a second block with room for all layers of each size of picture beside the arena, and saves no time here.
+        context.SetOnnxSessionOption(new OnnxSessionOptions { EnableMemoryPattern = false, InterOpNumThreads = 1, IntraOpNumThreads = 1 });
         var pipeline = context.Transforms
             .ExtractPixels(
                 PixelColumn,

@@ -14,6 +14,7 @@ public static class CoatScanHost
     public static WebApplication Build(CoatScanHostSettings settings)
     {
         ArgumentNullException.ThrowIfNull(settings);
+        NativeHeap.KeepLittle();
         var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions
         {
             ApplicationName = typeof(CoatScanHost).Assembly.GetName().Name,
