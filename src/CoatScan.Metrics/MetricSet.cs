@@ -4,5 +4,5 @@ namespace CoatScan.Metrics;
 public static class MetricSet
 {
     /// <summary>Version; raised whenever a metric's definition changes its values.</summary>
-    public const string Version = "5";
+    public const string Version = "6";
 }

@@ -42,7 +42,7 @@ internal static class FinderScan
             .ThenBy(center => center.X)
             .Take(MostCenters)
             .ToList();
-        var threes = new List<(Center A, Center B, Center C)>();
+        var threes = new List<(PatternCenter A, PatternCenter B, PatternCenter C)>();
         for (int a = 0; a < centers.Count; a++)
         {
             for (int b = a + 1; b < centers.Count; b++)
@@ -61,13 +61,13 @@ internal static class FinderScan
     }
 
     // The corner is opposite the longest side. A tilt along the diagonal can make another side as long: then there is a second choice.
-    private static IEnumerable<FinderPatterns> Arrange(Center a, Center b, Center c, int step)
+    private static IEnumerable<FinderPatterns> Arrange(PatternCenter a, PatternCenter b, PatternCenter c, int step)
     {
-        (Center Corner, Center One, Center Other, double Longest)[] choices =
+        (PatternCenter Corner, PatternCenter One, PatternCenter Other, double Longest)[] choices =
         [
-            (c, a, b, Distance(a, b)),
-            (a, b, c, Distance(b, c)),
-            (b, c, a, Distance(c, a)),
+            (c, a, b, a.DistanceTo(b)),
+            (a, b, c, b.DistanceTo(c)),
+            (b, c, a, c.DistanceTo(a)),
         ];
         double longest = choices.Max(choice => choice.Longest);
         return choices
@@ -78,14 +78,14 @@ internal static class FinderScan
     }
 
     // In the order that is not mirrored; null if a code cannot look so.
-    private static FinderPatterns? ArrangeAt(Center corner, Center one, Center other, int step)
+    private static FinderPatterns? ArrangeAt(PatternCenter corner, PatternCenter one, PatternCenter other, int step)
     {
         double cross = ((one.X - corner.X) * (other.Y - corner.Y)) - ((one.Y - corner.Y) * (other.X - corner.X));
-        double legs = Distance(corner, one) / Distance(corner, other);
-        double span = (Distance(corner, one) + Distance(corner, other)) / ((corner.Module + one.Module + other.Module) * 2 / 3);
+        double legs = corner.DistanceTo(one) / corner.DistanceTo(other);
+        double span = (corner.DistanceTo(one) + corner.DistanceTo(other)) / ((corner.Module + one.Module + other.Module) * 2 / 3);
         if (ModuleRatio(corner, one, other) > MostModuleRatio
             || legs is < 1 / MostLegRatio or > MostLegRatio
-            || Math.Abs(cross) < LeastSine * Distance(corner, one) * Distance(corner, other)
+            || Math.Abs(cross) < LeastSine * corner.DistanceTo(one) * corner.DistanceTo(other)
             || span is < LeastSpanModules or > MostSpanModules)
         {
             return null;
@@ -95,9 +95,9 @@ internal static class FinderScan
         return new FinderPatterns((corner.X * step, corner.Y * step), (right.X * step, right.Y * step), (below.X * step, below.Y * step));
     }
 
-    private static List<Center> Centers(byte[] tones, int width, int height)
+    private static IReadOnlyList<PatternCenter> Centers(byte[] tones, int width, int height)
     {
-        var centers = new List<Center>();
+        var centers = new PatternCenters();
         var line = new ToneLine(Math.Max(width, height));
         var column = new ToneLine(height);
         var samples = new byte[height];
@@ -122,40 +122,16 @@ internal static class FinderScan
                         && tall < MostModuleRatio * length
                         && length < MostModuleRatio * tall)
                     {
-                        Add(centers, new Center(x, across + top, module, 1));
+                        centers.Add(x, across + top, module);
                         break;
                     }
                 }
             }
         }
 
-        return centers;
+        return centers.All;
     }
 
-    private static void Add(List<Center> centers, Center found)
-    {
-        for (int i = 0; i < centers.Count; i++)
-        {
-            Center known = centers[i];
-            if (Distance(known, found) < 2 * known.Module)
-            {
-                double share = 1.0 / (known.Crossings + 1);
-                centers[i] = new Center(
-                    known.X + (share * (found.X - known.X)),
-                    known.Y + (share * (found.Y - known.Y)),
-                    known.Module + (share * (found.Module - known.Module)),
-                    known.Crossings + 1);
-                return;
-            }
-        }
-
-        centers.Add(found);
-    }
-
-    private static double ModuleRatio(Center a, Center b, Center c) =>
+    private static double ModuleRatio(PatternCenter a, PatternCenter b, PatternCenter c) =>
         Math.Max(a.Module, Math.Max(b.Module, c.Module)) / Math.Min(a.Module, Math.Min(b.Module, c.Module));
-
-    private static double Distance(Center a, Center b) => Math.Sqrt(((a.X - b.X) * (a.X - b.X)) + ((a.Y - b.Y) * (a.Y - b.Y)));
-
-    private readonly record struct Center(double X, double Y, double Module, int Crossings);
 }

@@ -24,7 +24,8 @@ internal static class SpotFinder
     internal static int WidthLimitPx(int width, int height) =>
         Math.Max(LeastWidthLimitPx, Math.Max(width, height) / SpotsOnLongSide);
 
-    internal static List<Mark> Find(Plane lightness, bool[] clipped)
+    /// <returns>The spots, largest first; null where more stand out than can be told from texture.</returns>
+    internal static List<Mark>? Find(Plane lightness, bool[] clipped)
     {
         using var scope = new PlaneScope();
         var limitPx = WidthLimitPx(lightness.Width, lightness.Height);
@@ -41,12 +42,16 @@ internal static class SpotFinder
         }
     }
 
-    private static List<Mark> Trace(Plane lightness, bool[] clipped, bool[] covered, List<SpotSeed> seeds, int limitPx)
+    private static List<Mark>? Trace(Plane lightness, bool[] clipped, bool[] covered, List<SpotSeed> seeds, int limitPx)
     {
         var rings = new RingFinder(lightness, clipped).TakeFrom(seeds);
         SpotSelection.Sort(seeds);
         var grid = new SeedGrid(lightness.Width, lightness.Height);
-        var spots = SpotSelection.Choose(seeds, new(lightness, clipped, covered), grid, covered);
+        if (SpotSelection.Choose(seeds, new(lightness, clipped, covered), grid, covered) is not { } spots)
+        {
+            return null;
+        }
+
         var labels = ArrayPool<int>.Shared.Rent(clipped.Length);
         try
         {

@@ -16,7 +16,7 @@ namespace CoatScan.Metrics.Marks;
 /// <c>spot_apart_in_row_count</c> says how many were set apart. <c>spot_apart_in_head_count</c>: marks on round heads, see
 /// <see cref="FastenerHeads"/>; <c>spot_apart_on_line_count</c>: pieces of a seam or another line, see <see cref="LineFragments"/>; they are no spots
 /// either. Half widths of Poisson counts.</para>
-/// <para>Absent: panel under 64 px, mostly clipped or too dark; densities in millimeters without a scale; shares where there
+/// <para>Absent: panel under 64 px, mostly clipped or too dark, or more than 10,000 marks; densities in millimeters without a scale; shares where there
 /// is no spot; the nearest ratio under 8 spots; count, densities and area whose half width is more than they are, from 4 spots on.
 /// Sizes: see <see cref="SpotSizes"/>.</para>
 /// <para>Comparable only at like sharpness and resolution: spots under about 3 px are missed, and so are those that differ from
@@ -28,6 +28,7 @@ internal static class SpotMetrics
     internal const string TooSmall = "the panel is too small: 64 px are needed on the short side";
     internal const string MostlyClipped = "more than half of the panel is clipped to white";
     internal const string TooDark = "the panel is too dark to separate marks from noise";
+    internal const string TooManySpots = "more than 10000 marks stand out: that is texture of the picture, not spots to count";
     internal const string NoSpots = "there are no spots";
     internal const string TooFewSpots = "there are too few spots to tell a pattern: 8 are needed";
 
@@ -49,8 +50,9 @@ internal static class SpotMetrics
             : 2 * usable < panel.Clipped.Length ? MostlyClipped
             : meanLightness < LeastLightness ? TooDark
             : null;
-        var (marks, fasteners) = FastenerRows.Split(
-            reason is null ? SpotFinder.Find(panel.Lightness, panel.Clipped) : [], panel.Clipped.Length);
+        var found = reason is null ? SpotFinder.Find(panel.Lightness, panel.Clipped) : [];
+        reason ??= found is null ? TooManySpots : null;
+        var (marks, fasteners) = FastenerRows.Split(found ?? [], panel.Clipped.Length);
         var (inHeads, onLines) = (0, 0);
         var heads = FastenerHeads.Find(marks, panel.Lightness);
         var spots = marks.FindAll(mark =>

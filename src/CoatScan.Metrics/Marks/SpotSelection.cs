@@ -7,7 +7,7 @@ namespace CoatScan.Metrics.Marks;
 /// larger radius, or holds it whole. An edge fails on the rim: half of it stays on one side. So does what has no rim
 /// within two radii in half of the directions. Where the paint around has the straight edge of a reflection, a seed of 4 px radius or more is one if it
 /// stands out so from the paint on both sides of the edge; an edge stronger than the spot itself still hides it.</para>
-/// <para>At most 20,000 are chosen. Source: the limits are our own; strongest first over scales is common practice.</para>
+/// <para>More than 10,000 are none: the texture of the picture stands out, not single spots. Source: the limits are our own; strongest first over scales is common practice.</para>
 /// </remarks>
 internal static class SpotSelection
 {
@@ -19,21 +19,23 @@ internal static class SpotSelection
     private const float LeastRoundness = 0.5f;
     private const float LeastRadiusAcrossPx = 4.0f;
     private const double LeastMovePx = 1.5;
-    private const int MostSpots = 20_000;
+    internal const int MostSpots = 10_000;
     private const float CoverOverRadius = 1.2f;
 
     /// <summary>Puts seeds in the order in which they are looked at.</summary>
     internal static void Sort(List<SpotSeed> seeds) => seeds.Sort(StrongestFirst);
 
-    /// <summary>The spots among seeds that come strongest first; their places are added to the grid and covered.</summary>
-    internal static List<SpotCandidate> Choose(List<SpotSeed> seeds, SpotProbe probe, SeedGrid grid, bool[] covered)
+    /// <summary>The spots among seeds that come strongest first; their places are added to the grid and covered. Null for more than can be.</summary>
+    internal static List<SpotCandidate>? Choose(List<SpotSeed> seeds, SpotProbe probe, SeedGrid grid, bool[] covered)
     {
         var chosen = new List<SpotCandidate>();
         var later = new List<SpotSeed>();
-        Choose(seeds, LeastRoundness, chosen, later, probe, grid, covered);
 
         // A spot between others looks shut in until those are known, and a waist between two is none if both are known.
-        Choose(later, 0.0f, chosen, [], probe, grid, covered);
+        if (!TryChoose(seeds, LeastRoundness, chosen, later, probe, grid, covered) || !TryChoose(later, 0.0f, chosen, [], probe, grid, covered))
+        {
+            return null;
+        }
 
         // The first were judged before their neighbors were known: look again with all of them covered.
         for (var i = 0; i < chosen.Count; i++)
@@ -45,7 +47,7 @@ internal static class SpotSelection
         return chosen;
     }
 
-    private static void Choose(
+    private static bool TryChoose(
         List<SpotSeed> seeds,
         float leastRoundness,
         List<SpotCandidate> chosen,
@@ -57,11 +59,6 @@ internal static class SpotSelection
         var near = new List<int>();
         foreach (var seed in seeds)
         {
-            if (chosen.Count == MostSpots)
-            {
-                return;
-            }
-
             grid.Near(seed, 1.0, near);
             if (IsHeld(seed, near, chosen) || probe.IsClipped(seed))
             {
@@ -84,11 +81,18 @@ internal static class SpotSelection
             grid.Near(spot.Seed, 1.0, near);
             if (!IsHeld(spot.Seed, near, chosen))
             {
+                if (chosen.Count == MostSpots)
+                {
+                    return false;
+                }
+
                 grid.Add(chosen.Count, spot.Seed);
                 chosen.Add(spot);
                 Cover(spot.Seed, probe.Lightness, covered);
             }
         }
+
+        return true;
     }
 
     private static int StrongestFirst(SpotSeed first, SpotSeed second)

@@ -88,7 +88,7 @@ public sealed class BlobLadderTests
             ((x - disk.Column) * (x - disk.Column)) + ((y - disk.Row) * (y - disk.Row)) <= disk.Radius * disk.Radius)
             ? 40.0 : 60.0);
 
-        var spots = SpotFinder.Find(plane, new bool[128 * 128]);
+        var spots = SpotFinder.Find(plane, new bool[128 * 128])!;
 
         Assert.Equal(disks.Count, spots.Count + disks.Count(disk => (2 * disk.Radius) + 1 > SpotFinder.WidthLimitPx(128, 128)));
         Assert.All(spots, spot => Assert.Contains(disks, disk =>

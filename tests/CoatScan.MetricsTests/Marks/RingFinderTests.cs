@@ -18,7 +18,7 @@ public sealed class RingFinderTests
             return 50.0 + (distance <= radius && distance > radius - width ? contrast : 0.0) + (0.3 * Pattern.Normal(random));
         });
 
-        var spots = SpotFinder.Find(plane, new bool[480 * 480]);
+        var spots = SpotFinder.Find(plane, new bool[480 * 480])!;
 
         Assert.Equal(16, spots.Count);
         Assert.All(spots, spot => Assert.True(spot.IsRing));
@@ -35,6 +35,6 @@ public sealed class RingFinderTests
             return 50.0 - (distance <= 10 && distance > 7 && y % 120 > 60 ? 8.0 : 0.0);
         });
 
-        Assert.DoesNotContain(SpotFinder.Find(plane, new bool[480 * 480]), spot => spot.IsRing);
+        Assert.DoesNotContain(SpotFinder.Find(plane, new bool[480 * 480])!, spot => spot.IsRing);
     }
 }

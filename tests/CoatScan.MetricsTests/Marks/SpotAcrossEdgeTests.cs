@@ -24,7 +24,7 @@ public sealed class SpotAcrossEdgeTests
         var plane = Draw((x, y) => 55.0 + Edge(WeakEdge, x, y, angle, offsetPx, widthPx)
             - (Math.Sqrt(Math.Pow(x - 150, 2) + Math.Pow(y - 150, 2)) <= Radius ? SpotLightness : 0.0));
 
-        var spot = Assert.Single(SpotFinder.Find(plane, new bool[Side * Side]));
+        var spot = Assert.Single(SpotFinder.Find(plane, new bool[Side * Side])!);
 
         Assert.Equal(150.0, spot.CenterXPx, 1.0);
         Assert.Equal(150.0, spot.CenterYPx, 1.0);
@@ -35,11 +35,11 @@ public sealed class SpotAcrossEdgeTests
     [InlineData(0.3, 0.8)]
     [InlineData(1.0, 3.0)]
     public void Find_edge_alone_has_no_spot(double angle, double widthPx) =>
-        Assert.Empty(SpotFinder.Find(Draw((x, y) => 55.0 + Edge(StrongEdge, x, y, angle, 0.0, widthPx)), new bool[Side * Side]));
+        Assert.Empty(SpotFinder.Find(Draw((x, y) => 55.0 + Edge(StrongEdge, x, y, angle, 0.0, widthPx)), new bool[Side * Side])!);
 
     [Fact]
     public void Find_corner_of_a_reflection_has_no_spot() =>
-        Assert.Empty(SpotFinder.Find(Draw((x, y) => x > 150 && y > 120 ? 70.0 : 50.0), new bool[Side * Side]));
+        Assert.Empty(SpotFinder.Find(Draw((x, y) => x > 150 && y > 120 ? 70.0 : 50.0), new bool[Side * Side])!);
 
     private static double Edge(double height, int x, int y, double angle, double offsetPx, double widthPx) =>
         height / (1.0 + Math.Exp(-(((x - 150) * Math.Cos(angle)) + ((y - 150) * Math.Sin(angle)) - offsetPx) / widthPx));

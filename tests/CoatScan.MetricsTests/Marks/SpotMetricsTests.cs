@@ -62,6 +62,36 @@ public sealed class SpotMetricsTests
             },
             iter: 20);
 
+    // Disks of radius 3, one in each square of 14 px, somewhere in it: their number is known by construction, and they stand in no rows.
+    [Theory]
+    [InlineData(96, 9216.0)]
+    [InlineData(104, null)]
+    public void Measure_more_marks_than_can_be_spots_are_none(int aSide, double? count)
+    {
+        var random = new Random(8);
+        var shifts = Enumerable.Range(0, aSide * aSide).Select(_ => (X: random.Next(5, 9), Y: random.Next(5, 9))).ToArray();
+        var panel = Pattern.Gray(Pattern.Draw(14 * aSide, 14 * aSide, (x, y) =>
+        {
+            var (shiftX, shiftY) = shifts[((int)y / 14 * aSide) + ((int)x / 14)];
+            var (dx, dy) = ((x % 14) - shiftX, (y % 14) - shiftY);
+            return (dx * dx) + (dy * dy) <= 9 ? 0.05 : 0.2;
+        }));
+
+        var results = Measure(panel);
+
+        Assert.Equal(count, results["spot_count"].Value);
+        if (count is null)
+        {
+            Assert.All(results.Values.Where(one => one.Metric.StartsWith("spot_", StringComparison.Ordinal)), one =>
+            {
+                Assert.Null(one.Value);
+                Assert.NotEqual("", one.AbsentReason);
+            });
+            Assert.Equal(SpotMetrics.TooManySpots, results["spot_count"].AbsentReason);
+            Assert.Equal(SpotMetrics.TooManySpots, results["spot_area_fraction"].AbsentReason);
+        }
+    }
+
     [Fact]
     public void Measure_mirrored_panel_finds_the_same_spots()
     {

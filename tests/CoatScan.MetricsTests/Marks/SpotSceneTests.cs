@@ -17,7 +17,7 @@ public sealed class SpotSceneTests(ITestOutputHelper output)
         for (var seed = 0; seed < Scenes; seed++)
         {
             var scene = new SpotScene(seed);
-            var spots = SpotFinder.Find(scene.Lightness, new bool[scene.Lightness.Values.Length]);
+            var spots = SpotFinder.Find(scene.Lightness, new bool[scene.Lightness.Values.Length])!;
             var count = Math.Abs(spots.Count - scene.Count) / (double)scene.Count;
             var area = Math.Abs(Fraction(spots) - scene.AreaFraction) / scene.AreaFraction;
             within += count <= 0.05 && area <= 0.1 ? 1 : 0;
@@ -38,12 +38,12 @@ public sealed class SpotSceneTests(ITestOutputHelper output)
     public void Find_oriented_scene_agrees(int seed)
     {
         var scene = new SpotScene(seed);
-        var upright = Fraction(SpotFinder.Find(scene.Lightness, new bool[scene.Lightness.Values.Length]));
-        var count = SpotFinder.Find(scene.Lightness, new bool[scene.Lightness.Values.Length]).Count;
+        var upright = Fraction(SpotFinder.Find(scene.Lightness, new bool[scene.Lightness.Values.Length])!);
+        var count = SpotFinder.Find(scene.Lightness, new bool[scene.Lightness.Values.Length])!.Count;
         for (var orientation = 2; orientation <= 8; orientation++)
         {
             var plane = Orient(scene.Lightness, orientation);
-            var spots = SpotFinder.Find(plane, new bool[plane.Values.Length]);
+            var spots = SpotFinder.Find(plane, new bool[plane.Values.Length])!;
             Assert.InRange(spots.Count, 0.97 * count, 1.03 * count);
             Assert.Equal(upright, Fraction(spots), 0.02 * upright);
         }

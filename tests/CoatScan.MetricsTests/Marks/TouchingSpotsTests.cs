@@ -16,7 +16,7 @@ public sealed class TouchingSpotsTests
             Math.Pow(x - 80, 2) + Math.Pow(y - 80, 2) <= first * first
                 || Math.Pow(x - 80 - distance, 2) + Math.Pow(y - 80, 2) <= second * second ? 40.0 : 60.0);
 
-        Assert.Equal(expected, SpotFinder.Find(plane, new bool[200 * 160]).Count);
+        Assert.Equal(expected, SpotFinder.Find(plane, new bool[200 * 160])!.Count);
     }
 
     // As a photo shows them, blurred by a pixel: the corners beside the place where they touch fill up.
@@ -31,7 +31,7 @@ public sealed class TouchingSpotsTests
             Math.Pow(x - 80, 2) + Math.Pow(y - 80, 2) <= first * first
                 || Math.Pow(x - 80 - (0.8 * distance), 2) + Math.Pow(y - 80 - (0.6 * distance), 2) <= second * second ? 40.0 : 60.0);
 
-        Assert.Equal(expected, SpotFinder.Find(GaussianFilter.Apply(sharp, 1.0), new bool[200 * 160]).Count);
+        Assert.Equal(expected, SpotFinder.Find(GaussianFilter.Apply(sharp, 1.0), new bool[200 * 160])!.Count);
     }
 
     // A flake is no disk: what sticks out at its corner belongs to it.
@@ -41,7 +41,7 @@ public sealed class TouchingSpotsTests
         var sharp = Pattern.Draw(240, 200, (x, y) => (x is >= 90 and < 104 && y is >= 80 and < 102)
             || Math.Pow(x - 107, 2) + Math.Pow(y - 84, 2) <= 9.0 ? 40.0 : 60.0);
 
-        Assert.Single(SpotFinder.Find(GaussianFilter.Apply(sharp, 1.0), new bool[240 * 200]));
+        Assert.Single(SpotFinder.Find(GaussianFilter.Apply(sharp, 1.0), new bool[240 * 200])!);
     }
 
     [Fact]
@@ -49,6 +49,6 @@ public sealed class TouchingSpotsTests
     {
         var plane = Pattern.Draw(160, 160, (x, y) => x is >= 60 and < 76 && y is >= 60 and < 76 ? 40.0 : 60.0);
 
-        Assert.Equal(256, Assert.Single(SpotFinder.Find(plane, new bool[160 * 160])).AreaPx);
+        Assert.Equal(256, Assert.Single(SpotFinder.Find(plane, new bool[160 * 160])!).AreaPx);
     }
 }
