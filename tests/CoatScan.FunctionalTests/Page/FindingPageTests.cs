@@ -17,7 +17,7 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
     private Uri Address => shared.Server.Http.BaseAddress!;
 
     [Fact]
-    public async Task First_finding_takes_two_actions_and_less_than_20_seconds()
+    public async Task First_finding_takes_two_actions()
     {
         await using var window = await browser.OpenAsync(Address);
         var clock = Stopwatch.StartNew();
@@ -29,7 +29,6 @@ public sealed class FindingPageTests(Browser browser, SharedServer shared)
 
         await Assertions.Expect(window.Page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToBeVisibleAsync();
         await Assertions.Expect(window.Page.Locator(".photo svg image")).ToBeVisibleAsync();
-        Assert.True(clock.Elapsed < TimeSpan.FromSeconds(20), $"It took {clock.Elapsed}.");
         TestContext.Current.TestOutputHelper?.WriteLine($"First finding after {clock.Elapsed.TotalSeconds:0.0} s.");
         window.AssertQuiet("finding");
     }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using CoatScan.FunctionalTests.Infrastructure;
 using Microsoft.Playwright;
 
@@ -8,6 +9,7 @@ namespace CoatScan.FunctionalTests.Page;
 public sealed class ViewTests(Browser browser, SharedServer shared)
 {
     private const int MostBytes = 300 * 1024;
+    private const int MostBytesBeforePaint = 50 * 1024;
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
@@ -89,17 +91,24 @@ public sealed class ViewTests(Browser browser, SharedServer shared)
         }
     }
 
-    [Fact]
-    public async Task First_paint_comes_within_a_second()
+    // How long it takes is printed and not judged: that is the machine's. What it waits for is ours.
+    [Theory]
+    [InlineData("/")]
+    [InlineData("/lanes")]
+    public async Task First_paint_waits_for_little(string view)
     {
         await using var window = await browser.OpenAsync(Http.BaseAddress!);
-        await window.Page.GotoAsync("/");
-        await window.Page.GotoAsync("/lanes");
+        await window.Page.GotoAsync(view);
         var paint = await window.Page.EvaluateAsync<double>(
             "() => new Promise(told => { const seen = performance.getEntriesByName('first-contentful-paint')[0]; if (seen) told(seen.startTime); "
             + "else new PerformanceObserver(list => told(list.getEntriesByName('first-contentful-paint')[0].startTime)).observe({ type: 'paint', buffered: true }); })");
-        Assert.InRange(paint, 1, 1000);
-        TestContext.Current.TestOutputHelper?.WriteLine($"First paint after {paint:0} ms.");
+        var held = await window.Page.EvaluateAsync<string[]>(
+            "() => performance.getEntriesByType('resource').filter(one => one.renderBlockingStatus === 'blocking').map(one => one.name + ' ' + one.decodedBodySize)");
+        TestContext.Current.TestOutputHelper?.WriteLine($"{view}: first paint after {paint:0} ms, waits for {string.Join(", ", held)}.");
+
+        var (name, bytes) = Assert.Single(held.Select(one => (one.Split(' ')[0], int.Parse(one.Split(' ')[1], CultureInfo.InvariantCulture))));
+        Assert.Matches(@"\.css(\?|$)", name);
+        Assert.InRange(bytes, 1, MostBytesBeforePaint);
     }
 
     // The policy of the page forbids it too; nothing is even asked for.
