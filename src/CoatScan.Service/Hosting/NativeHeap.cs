@@ -16,26 +16,16 @@ internal static class NativeHeap
     /// no more heaps than there are. By itself it comes to keep blocks of up to 32 MB, and a heap for each thread: that costs 90 MB and saves no
     /// time here, where few blocks are taken and most are large.
     /// </summary>
-    public static void KeepLittle()
+    public static void KeepLittle() => Ask(() =>
     {
-        if (!OperatingSystem.IsLinux())
-        {
-            return;
-        }
-
-        try
-        {
-            _ = MallOpt(ArenaMax, 1);
-            _ = MallOpt(MmapThreshold, LargeBytes);
-        }
-        catch (EntryPointNotFoundException)
-        {
-            // Another C library; it keeps less by itself.
-        }
-    }
+        _ = MallOpt(ArenaMax, 1);
+        _ = MallOpt(MmapThreshold, LargeBytes);
+    });
 
     /// <summary>Gives pages that hold nothing back to the system, where the C library can (glibc, malloc_trim(3)); elsewhere does nothing.</summary>
-    public static void Trim()
+    public static void Trim() => Ask(() => _ = MallocTrim(0));
+
+    private static void Ask(Action what)
     {
         if (!OperatingSystem.IsLinux())
         {
@@ -44,7 +34,7 @@ internal static class NativeHeap
 
         try
         {
-            _ = MallocTrim(0);
+            what();
         }
         catch (EntryPointNotFoundException)
         {
